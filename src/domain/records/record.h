@@ -1,0 +1,126 @@
+/* Records: what a household keeps. A kind is described once, by one FrKind; binding to SQL, JSON, equality, difference,
+ * checks and editor rows are all driven from that description. A record is a plain struct whose first member is FrRecord.
+ *
+ * Unknown is NAN for numbers, NULL for text, 0 for references and G_MININT64 for instants; never 0 for a number. */
+#pragma once
+
+#include "domain/units/quantity.h"
+#include "domain/units/calendar.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  FR_KIND_HOUSEHOLD,
+  FR_KIND_CIRCUIT,
+  FR_KIND_VESSEL,
+  FR_KIND_COOKER,
+  FR_KIND_TARIFF,
+  FR_KIND_FUEL,
+  FR_KIND_SAP_LOT,
+  FR_KIND_NIGHT,
+  FR_N_KINDS
+} FrKindId;
+
+/* A number in its inner unit with the words it was typed in (NULL when it was not typed). */
+typedef struct
+{
+  double value;
+  char *typed;
+} FrAmount;
+
+typedef enum
+{
+  FR_FIELD_TEXT,   /* char * */
+  FR_FIELD_CODE,   /* char *, one of codes[] */
+  FR_FIELD_AMOUNT, /* FrAmount; SQL: two columns, name and name_typed */
+  FR_FIELD_BOOL,   /* gboolean */
+  FR_FIELD_TIME,   /* gint64 UTC seconds, G_MININT64 unknown */
+  FR_FIELD_DATE,   /* char *, ISO yyyy-mm-dd */
+  FR_FIELD_REF     /* gint64 id of a record of ref_kind, 0 none */
+} FrFieldType;
+
+/**
+ * FrField:
+ * @name: column and JSON key; the unit is in the name
+ * @min, @max: allowed range in the inner unit, both inclusive, for amounts
+ */
+typedef struct
+{
+  const char *name;
+  FrFieldType type;
+  FrQuantityKind quantity;
+  gsize offset;
+  gboolean required;
+  double min;
+  double max;
+  const char *const *codes;
+  FrKindId ref_kind;
+} FrField;
+
+typedef struct
+{
+  FrKindId id;
+  const char *name;  /* table and JSON name: "vessel" */
+  gsize size;
+  const FrField *fields;
+  guint n_fields;
+  const char *label_field; /* what names the record to people */
+} FrKind;
+
+typedef struct
+{
+  const FrKind *kind;
+  gint64 id;    /* integer key, 0 before it is given one */
+  char uid[33]; /* 128 random bits in hex, made at the edge */
+  gboolean archived;
+} FrRecord;
+
+typedef enum
+{
+  FR_PROBLEM_MISSING,
+  FR_PROBLEM_NOT_FINITE,
+  FR_PROBLEM_BELOW, /* @limit */
+  FR_PROBLEM_ABOVE, /* @limit */
+  FR_PROBLEM_NOT_A_CODE,
+  FR_PROBLEM_BAD_DATE,
+  FR_PROBLEM_BAD_TEXT, /* a structured text (table rows, measures, tariff) cannot be read; @line */
+  FR_PROBLEM_TOO_LONG,
+  FR_PROBLEM_CONFLICT /* two fields contradict: @field and @other */
+} FrProblemCode;
+
+typedef struct
+{
+  FrProblemCode code;
+  const FrField *field;
+  const FrField *other;
+  double limit;
+  guint line;
+} FrProblem;
+
+const FrKind *fr_kind (FrKindId id);
+const FrKind *fr_kind_by_name (const char *name);
+const FrField *fr_kind_field (const FrKind *kind, const char *name);
+
+FrRecord *fr_record_new (FrKindId kind); /* everything unknown, codes at their first value */
+FrRecord *fr_record_copy (const FrRecord *record);
+void fr_record_free (FrRecord *record);
+gboolean fr_record_equal (const FrRecord *a, const FrRecord *b); /* same kind, id, uid, archived and all fields */
+/* All problems of a record; an empty array when it may be kept. Elements FrProblem. Free with g_array_unref. */
+GArray *fr_record_check (const FrRecord *record);
+/* What names it to people; "" when nothing does. */
+const char *fr_record_label (const FrRecord *record);
+
+/* Typed access by description, for generic code. Setters copy. */
+const char *fr_record_text (const FrRecord *record, const FrField *field); /* TEXT, CODE, DATE */
+void fr_record_set_text (FrRecord *record, const FrField *field, const char *text);
+FrAmount *fr_record_amount (FrRecord *record, const FrField *field);
+void fr_record_set_amount (FrRecord *record, const FrField *field, double value, const char *typed);
+gint64 fr_record_int (const FrRecord *record, const FrField *field); /* BOOL, TIME, REF */
+void fr_record_set_int (FrRecord *record, const FrField *field, gint64 value);
+
+void fr_amount_set (FrAmount *amount, double value, const char *typed);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrRecord, fr_record_free)
+
+G_END_DECLS
