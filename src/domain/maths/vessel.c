@@ -74,12 +74,7 @@ fr_vessel_check (const FrVessel *vessel)
     case FR_SHAPE_CAP:
       if (!is_size (v->a_m) || !is_size (v->height_m))
         return FR_VESSEL_BAD_SIZE;
-      if (!(v->b_m >= 0 && v->b_m < v->a_m))
-        return FR_VESSEL_BAD_FLAT;
-      /* The widest place has to be the rim, else the surface would not grow with depth. */
-      if (v->height_m > sqrt (v->a_m * v->a_m - v->b_m * v->b_m) * (1 + 1e-9))
-        return FR_VESSEL_TOO_DEEP_CAP;
-      return FR_VESSEL_OK;
+      return v->b_m >= 0 && v->b_m < v->a_m ? FR_VESSEL_OK : FR_VESSEL_BAD_FLAT;
     case FR_SHAPE_BOX:
       if (!is_size (v->a_m) || !is_size (v->b_m) || !is_size (v->height_m))
         return FR_VESSEL_BAD_SIZE;

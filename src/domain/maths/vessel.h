@@ -43,7 +43,6 @@ typedef enum
   FR_VESSEL_BAD_SIZE,     /* a dimension is missing, not over 0 or over 5 m */
   FR_VESSEL_BAD_FLAT,     /* the flat bottom is not smaller than the rim */
   FR_VESSEL_BAD_CORNER,   /* twice the corner radius is more than the shorter side */
-  FR_VESSEL_TOO_DEEP_CAP, /* a cap deeper than half a sphere: depth over the rim radius */
   FR_VESSEL_FEW_ROWS,     /* fewer than two rows or more than FR_VESSEL_ROWS_MAX */
   FR_VESSEL_NOT_RISING    /* depth or litres do not rise from row to row */
 } FrVesselProblem;
