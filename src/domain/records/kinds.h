@@ -79,8 +79,8 @@ typedef struct
   char *name;
   char *periods;  /* see maths/tariff.h */
   char *holidays; /* ISO dates, one a line */
-  FrAmount adder_per_kwh;
-  FrAmount tax_ratio;
+  FrAmount adder_per_kwh; /* unknown = none */
+  FrAmount tax_ratio;     /* unknown = none */
   gboolean in_use; /* the one the plan uses */
 } FrTariffRecord;
 

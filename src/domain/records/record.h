@@ -43,7 +43,8 @@ typedef enum
 /**
  * FrField:
  * @name: column and JSON key; the unit is in the name
- * @min, @max: allowed range in the inner unit, both inclusive, for amounts
+ * @min, @max: allowed range in the inner unit, both inclusive, for amounts and instants; for texts @max is the greatest
+ *   length in characters
  */
 typedef struct
 {
@@ -111,7 +112,7 @@ GArray *fr_record_check (const FrRecord *record);
 /* What names it to people; "" when nothing does. */
 const char *fr_record_label (const FrRecord *record);
 
-/* Typed access by description, for generic code. Setters copy. */
+/* Typed access by description, for generic code. Setters copy; an empty text becomes NULL, unknown. */
 const char *fr_record_text (const FrRecord *record, const FrField *field); /* TEXT, CODE, DATE */
 void fr_record_set_text (FrRecord *record, const FrField *field, const char *text);
 FrAmount *fr_record_amount (FrRecord *record, const FrField *field);

@@ -1,0 +1,235 @@
+/* The description of every kind: its fields in the order an editor shows them, what each measures, and what
+ * may be kept.
+ *
+ * Ranges say what can be true of a household's kit and sap, wide enough never to refuse an odd but real one:
+ * an altitude from the shore of the Dead Sea (−430 m) to the highest dwellings, a breaker from 1 to 200 A.
+ * They are common sense, without a source, except where a line says otherwise. Prices are in minor units and
+ * leave room for currencies whose unit is small. Texts give their greatest length in characters as max. */
+#include "domain/records/kinds.h"
+
+#include <stddef.h>
+#include <string.h>
+
+/* Instants from year 1 to year 9999, so that each has a civil date. */
+#define EARLIEST_UTC -62135596800.0
+#define LATEST_UTC 253402300799.0
+
+#define NAME_CHARS 120
+#define LINE_CHARS 200
+#define NOTE_CHARS 4000
+#define TABLE_CHARS 20000
+
+#define TEXT(S, member, chars, need)                                                                         \
+  {                                                                                                          \
+    .name = #member, .type = FR_FIELD_TEXT, .offset = offsetof (S, member), .required = need, .max = chars   \
+  }
+#define CODE(S, member, list)                                                                                \
+  {                                                                                                          \
+    .name = #member, .type = FR_FIELD_CODE, .offset = offsetof (S, member), .required = TRUE, .codes = list  \
+  }
+#define AMOUNT(S, member, measures, from, to, need)                                                          \
+  {                                                                                                          \
+    .name = #member, .type = FR_FIELD_AMOUNT, .quantity = FR_QUANTITY_##measures,                            \
+    .offset = offsetof (S, member), .required = need, .min = from, .max = to                                 \
+  }
+#define BOOL(S, member)                                                                                      \
+  {                                                                                                          \
+    .name = #member, .type = FR_FIELD_BOOL, .offset = offsetof (S, member)                                   \
+  }
+#define TIME(S, member, need)                                                                                \
+  {                                                                                                          \
+    .name = #member, .type = FR_FIELD_TIME, .offset = offsetof (S, member), .required = need,                \
+    .min = EARLIEST_UTC, .max = LATEST_UTC                                                                   \
+  }
+#define DATE(S, member, need)                                                                                \
+  {                                                                                                          \
+    .name = #member, .type = FR_FIELD_DATE, .offset = offsetof (S, member), .required = need, .max = 10      \
+  }
+#define REF(S, member, other, need)                                                                          \
+  {                                                                                                          \
+    .name = #member, .type = FR_FIELD_REF, .offset = offsetof (S, member), .required = need,                 \
+    .ref_kind = FR_KIND_##other                                                                              \
+  }
+
+#define NEEDED TRUE
+#define OPTIONAL FALSE
+
+static const char *const units_codes[] = { "metric", "us", "imperial", NULL };
+static const char *const sweetness_codes[] = { "brix", "baume", NULL };
+static const char *const shape_codes[] = { "cylinder", "cone", "cap", "box", "table", NULL };
+static const char *const cover_codes[] = { "bare", "foil", "wrapped", NULL };
+static const char *const feed_codes[] = { "level", "stream", "hole", NULL };
+static const char *const place_codes[] = { "outdoors", "shed", "indoors", NULL };
+static const char *const cutoff_codes[] = { "weight", "thermostat", "float", "timer", "none", NULL };
+static const char *const fuel_codes[] = { "propane", NULL };
+static const char *const instrument_codes[] = {
+  "refractometer_atc", "refractometer", "hydrometer_38f", "hydrometer_60f", "hydrometer_68f", "guess", NULL
+};
+
+static const FrField household_fields[] = {
+  TEXT (FrHousehold, name, NAME_CHARS, NEEDED),
+  TEXT (FrHousehold, place, LINE_CHARS, OPTIONAL),
+  TEXT (FrHousehold, zone, 64, NEEDED),
+  TEXT (FrHousehold, currency, 3, NEEDED),
+  CODE (FrHousehold, units, units_codes),
+  CODE (FrHousehold, sweetness, sweetness_codes),
+  TEXT (FrHousehold, measures, NOTE_CHARS, OPTIONAL),
+  AMOUNT (FrHousehold, altitude_m, ALTITUDE, -430, 6000, OPTIONAL),
+  AMOUNT (FrHousehold, syrup_brix, SWEETNESS, 60, 75, OPTIONAL),
+  AMOUNT (FrHousehold, jar_l, VOLUME, 0.01, 100, OPTIONAL),
+};
+
+static const FrField circuit_fields[] = {
+  TEXT (FrCircuit, name, NAME_CHARS, NEEDED),
+  AMOUNT (FrCircuit, breaker_a, CURRENT, 1, 200, NEEDED),
+  AMOUNT (FrCircuit, volts_v, VOLTAGE, 10, 1000, NEEDED),
+  AMOUNT (FrCircuit, other_load_w, POWER, 0, 50000, OPTIONAL),
+  BOOL (FrCircuit, gfci),
+};
+
+static const FrField vessel_fields[] = {
+  TEXT (FrVesselRecord, name, NAME_CHARS, NEEDED),
+  CODE (FrVesselRecord, shape, shape_codes),
+  AMOUNT (FrVesselRecord, diameter_m, LENGTH, 0.01, 5, OPTIONAL),
+  AMOUNT (FrVesselRecord, top_diameter_m, LENGTH, 0.01, 5, OPTIONAL),
+  AMOUNT (FrVesselRecord, flat_diameter_m, LENGTH, 0, 5, OPTIONAL),
+  AMOUNT (FrVesselRecord, length_m, LENGTH, 0.01, 5, OPTIONAL),
+  AMOUNT (FrVesselRecord, width_m, LENGTH, 0.01, 5, OPTIONAL),
+  AMOUNT (FrVesselRecord, corner_m, LENGTH, 0, 2.5, OPTIONAL),
+  AMOUNT (FrVesselRecord, height_m, LENGTH, 0.01, 5, OPTIONAL),
+  TEXT (FrVesselRecord, rows, TABLE_CHARS, OPTIONAL),
+  AMOUNT (FrVesselRecord, hold_l, VOLUME, 0.05, 10000, NEEDED),
+  AMOUNT (FrVesselRecord, cutoff_l, VOLUME, 0, 10000, OPTIONAL),
+  AMOUNT (FrVesselRecord, min_level_l, VOLUME, 0, 10000, OPTIONAL),
+  AMOUNT (FrVesselRecord, foam_ratio, PLAIN, 0, 20, OPTIONAL),
+  CODE (FrVesselRecord, cover, cover_codes),
+  AMOUNT (FrVesselRecord, wall_w_per_k, LOSS, 0, 500, OPTIONAL),
+  AMOUNT (FrVesselRecord, bucket_l, VOLUME, 0, 10000, OPTIONAL),
+  CODE (FrVesselRecord, feed, feed_codes),
+  AMOUNT (FrVesselRecord, head_m, LENGTH, 0, 10, OPTIONAL),
+  AMOUNT (FrVesselRecord, hole_m, LENGTH, 0.0001, 0.1, OPTIONAL),
+  BOOL (FrVesselRecord, solder),
+};
+
+static const FrField cooker_fields[] = {
+  TEXT (FrCooker, name, NAME_CHARS, NEEDED),
+  AMOUNT (FrCooker, power_w, POWER, 50, 20000, NEEDED),
+  AMOUNT (FrCooker, heat_ratio, RATIO, 0.05, 1, NEEDED),
+  AMOUNT (FrCooker, heat_ratio_sd, RATIO, 0, 0.5, OPTIONAL),
+  BOOL (FrCooker, ratio_holds_wall),
+  AMOUNT (FrCooker, reflux_ratio, RATIO, 0, 0.95, OPTIONAL),
+  REF (FrCooker, vessel, VESSEL, NEEDED),
+  REF (FrCooker, circuit, CIRCUIT, OPTIONAL),
+  CODE (FrCooker, place, place_codes),
+  CODE (FrCooker, cutoff_by, cutoff_codes),
+};
+
+static const FrField tariff_fields[] = {
+  TEXT (FrTariffRecord, name, NAME_CHARS, NEEDED),
+  TEXT (FrTariffRecord, periods, TABLE_CHARS, NEEDED),
+  TEXT (FrTariffRecord, holidays, TABLE_CHARS, OPTIONAL),
+  AMOUNT (FrTariffRecord, adder_per_kwh, PRICE, -1e6, 1e6, OPTIONAL),
+  AMOUNT (FrTariffRecord, tax_ratio, RATIO, 0, 1, OPTIONAL),
+  BOOL (FrTariffRecord, in_use),
+};
+
+static const FrField fuel_fields[] = {
+  TEXT (FrFuel, name, NAME_CHARS, NEEDED),
+  CODE (FrFuel, fuel, fuel_codes),
+  AMOUNT (FrFuel, price_per_kg, PRICE, 0, 1e8, NEEDED),
+  /* From wet wood (about 8) to hydrogen (142, higher value); common reference values. */
+  AMOUNT (FrFuel, heat_mj_per_kg, HEAT, 5, 145, NEEDED),
+  AMOUNT (FrFuel, heat_ratio, RATIO, 0.05, 1, NEEDED),
+  BOOL (FrFuel, flame),
+};
+
+static const FrField sap_lot_fields[] = {
+  TIME (FrSapLot, collected_utc, NEEDED),
+  AMOUNT (FrSapLot, volume_l, VOLUME, 0, 10000, NEEDED),
+  AMOUNT (FrSapLot, reading_brix, SWEETNESS, 0, 90, NEEDED),
+  CODE (FrSapLot, instrument, instrument_codes),
+  AMOUNT (FrSapLot, sample_c, TEMPERATURE, -5, 110, OPTIONAL),
+  AMOUNT (FrSapLot, store_c, TEMPERATURE, -40, 60, OPTIONAL),
+  AMOUNT (FrSapLot, used_l, VOLUME, 0, 10000, OPTIONAL),
+  TEXT (FrSapLot, note, NOTE_CHARS, OPTIONAL),
+};
+
+static const FrField night_fields[] = {
+  DATE (FrNight, evening, NEEDED),
+  REF (FrNight, cooker, COOKER, NEEDED),
+  TIME (FrNight, start_utc, NEEDED),
+  TIME (FrNight, off_by_utc, OPTIONAL),
+  AMOUNT (FrNight, pan_l, VOLUME, 0, 10000, NEEDED),
+  AMOUNT (FrNight, pan_brix, SWEETNESS, 0, 75, OPTIONAL),
+  AMOUNT (FrNight, pan_c, TEMPERATURE, -5, 120, OPTIONAL),
+  AMOUNT (FrNight, bucket_l, VOLUME, 0, 10000, OPTIONAL),
+  AMOUNT (FrNight, sap_brix, SWEETNESS, 0.1, 25, OPTIONAL),
+  AMOUNT (FrNight, sap_c, TEMPERATURE, -5, 110, OPTIONAL),
+  AMOUNT (FrNight, air_c, TEMPERATURE, -40, 60, OPTIONAL),
+  AMOUNT (FrNight, water_boils_c, TEMPERATURE, 75, 105, OPTIONAL),
+  AMOUNT (FrNight, max_brix, SWEETNESS, 1, 75, OPTIONAL),
+  AMOUNT (FrNight, heat_ratio, RATIO, 0.05, 1, OPTIONAL),
+  TIME (FrNight, plan_dry_utc, OPTIONAL),
+  TIME (FrNight, plan_end_utc, OPTIONAL),
+  AMOUNT (FrNight, plan_left_l, VOLUME, 0, 10000, OPTIONAL),
+  AMOUNT (FrNight, plan_brix, SWEETNESS, 0, 90, OPTIONAL),
+  AMOUNT (FrNight, plan_energy_kwh, ENERGY, 0, 10000, OPTIONAL),
+  /* Below 0 where a market pays for taking power. */
+  AMOUNT (FrNight, plan_cost, PLAIN, -1e9, 1e9, OPTIONAL),
+  AMOUNT (FrNight, left_l, VOLUME, 0, 10000, OPTIONAL),
+  AMOUNT (FrNight, left_brix, SWEETNESS, 0, 90, OPTIONAL),
+  AMOUNT (FrNight, left_boil_c, TEMPERATURE, 75, 125, OPTIONAL),
+  AMOUNT (FrNight, meter_kwh, ENERGY, 0, 1e7, OPTIONAL),
+  TIME (FrNight, end_utc, OPTIONAL),
+  /* What a morning teaches may lie outside what a cooker can be; it is kept as found. */
+  AMOUNT (FrNight, learned_ratio, RATIO, 0, 2, OPTIONAL),
+  AMOUNT (FrNight, learned_ratio_sd, RATIO, 0, 2, OPTIONAL),
+  TEXT (FrNight, note, NOTE_CHARS, OPTIONAL),
+};
+
+#define KIND(id_, name_, S, list, label)                                                                     \
+  {                                                                                                          \
+    .id = id_, .name = name_, .size = sizeof (S), .fields = list, .n_fields = G_N_ELEMENTS (list),           \
+    .label_field = label                                                                                     \
+  }
+
+static const FrKind kinds[FR_N_KINDS] = {
+  [FR_KIND_HOUSEHOLD] = KIND (FR_KIND_HOUSEHOLD, "household", FrHousehold, household_fields, "name"),
+  [FR_KIND_CIRCUIT] = KIND (FR_KIND_CIRCUIT, "circuit", FrCircuit, circuit_fields, "name"),
+  [FR_KIND_VESSEL] = KIND (FR_KIND_VESSEL, "vessel", FrVesselRecord, vessel_fields, "name"),
+  [FR_KIND_COOKER] = KIND (FR_KIND_COOKER, "cooker", FrCooker, cooker_fields, "name"),
+  [FR_KIND_TARIFF] = KIND (FR_KIND_TARIFF, "tariff", FrTariffRecord, tariff_fields, "name"),
+  [FR_KIND_FUEL] = KIND (FR_KIND_FUEL, "fuel", FrFuel, fuel_fields, "name"),
+  [FR_KIND_SAP_LOT] = KIND (FR_KIND_SAP_LOT, "sap_lot", FrSapLot, sap_lot_fields, "note"),
+  [FR_KIND_NIGHT] = KIND (FR_KIND_NIGHT, "night", FrNight, night_fields, "evening"),
+};
+
+const FrKind *
+fr_kind (FrKindId id)
+{
+  g_return_val_if_fail ((guint)id < FR_N_KINDS, NULL);
+
+  return &kinds[id];
+}
+
+const FrKind *
+fr_kind_by_name (const char *name)
+{
+  g_return_val_if_fail (name != NULL, NULL);
+
+  for (guint i = 0; i < FR_N_KINDS; i++)
+    if (strcmp (kinds[i].name, name) == 0)
+      return &kinds[i];
+  return NULL;
+}
+
+const FrField *
+fr_kind_field (const FrKind *kind, const char *name)
+{
+  g_return_val_if_fail (kind != NULL && name != NULL, NULL);
+
+  for (guint i = 0; i < kind->n_fields; i++)
+    if (strcmp (kind->fields[i].name, name) == 0)
+      return &kind->fields[i];
+  return NULL;
+}

@@ -1,0 +1,274 @@
+/* What may be kept. First every field by its description: there, finite, in range, one of its codes, a real
+ * date, not too long. Then, for a record that passed, what its kind asks beyond single fields: structured
+ * texts that must be readable and fields that contradict each other. The answers are codes with the field;
+ * words are made elsewhere. */
+#include "domain/records/record.h"
+#include "domain/records/kinds.h"
+#include "domain/records/vessel-shape.h"
+#include "domain/units/money.h"
+
+#include <math.h>
+#include <string.h>
+
+#define TYPED_CHARS 200
+
+static void
+add (GArray *problems, FrProblemCode code, const FrField *field, double limit, guint line)
+{
+  FrProblem problem = { .code = code, .field = field, .limit = limit, .line = line };
+  g_array_append_val (problems, problem);
+}
+
+static void
+add_conflict (GArray *problems, const FrRecord *record, const char *name, const char *other)
+{
+  FrProblem problem = { .code = FR_PROBLEM_CONFLICT,
+                        .field = fr_kind_field (record->kind, name),
+                        .other = fr_kind_field (record->kind, other),
+                        .limit = NAN };
+  g_array_append_val (problems, problem);
+}
+
+static void
+add_bad_text (GArray *problems, const FrRecord *record, const char *name, guint line)
+{
+  add (problems, FR_PROBLEM_BAD_TEXT, fr_kind_field (record->kind, name), NAN, line);
+}
+
+static void
+check_range (GArray *problems, const FrField *field, double value)
+{
+  if (value < field->min)
+    add (problems, FR_PROBLEM_BELOW, field, field->min, 0);
+  else if (value > field->max)
+    add (problems, FR_PROBLEM_ABOVE, field, field->max, 0);
+}
+
+/* Not a sequence of bytes that is no text, and not without end. */
+static void
+check_length (GArray *problems, const FrField *field, const char *text, double chars)
+{
+  if (!g_utf8_validate (text, -1, NULL))
+    add (problems, FR_PROBLEM_BAD_TEXT, field, NAN, 0);
+  else if (g_utf8_strlen (text, -1) > (glong)chars)
+    add (problems, FR_PROBLEM_TOO_LONG, field, chars, 0);
+}
+
+static gboolean
+is_blank (const char *text)
+{
+  return text == NULL || text[strspn (text, " \t\r\n")] == '\0';
+}
+
+static void
+check_text (GArray *problems, const FrField *field, const char *text)
+{
+  if (is_blank (text))
+    {
+      if (field->required)
+        add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+      else if (text != NULL && field->type != FR_FIELD_TEXT)
+        add (problems, FR_PROBLEM_BAD_DATE, field, NAN, 0);
+      else if (text != NULL)
+        check_length (problems, field, text, field->max);
+      return;
+    }
+
+  FrDate date;
+  switch (field->type)
+    {
+    case FR_FIELD_CODE:
+      if (!g_strv_contains (field->codes, text))
+        add (problems, FR_PROBLEM_NOT_A_CODE, field, NAN, 0);
+      break;
+    case FR_FIELD_DATE:
+      if (strlen (text) != 10 || !fr_date_parse (text, &date))
+        add (problems, FR_PROBLEM_BAD_DATE, field, NAN, 0);
+      break;
+    default:
+      check_length (problems, field, text, field->max);
+      break;
+    }
+}
+
+static void
+check_field (GArray *problems, const FrRecord *record, const FrField *field)
+{
+  switch (field->type)
+    {
+    case FR_FIELD_TEXT:
+    case FR_FIELD_CODE:
+    case FR_FIELD_DATE:
+      check_text (problems, field, fr_record_text (record, field));
+      break;
+    case FR_FIELD_AMOUNT:
+      {
+        const FrAmount *amount = fr_record_amount ((FrRecord *)record, field);
+        if (isnan (amount->value))
+          {
+            if (field->required)
+              add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+          }
+        else if (isinf (amount->value))
+          add (problems, FR_PROBLEM_NOT_FINITE, field, NAN, 0);
+        else
+          check_range (problems, field, amount->value);
+        if (amount->typed != NULL)
+          check_length (problems, field, amount->typed, TYPED_CHARS);
+        break;
+      }
+    case FR_FIELD_TIME:
+      {
+        gint64 utc_s = fr_record_int (record, field);
+        if (utc_s != G_MININT64)
+          check_range (problems, field, (double)utc_s);
+        else if (field->required)
+          add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+        break;
+      }
+    case FR_FIELD_REF:
+      {
+        gint64 id = fr_record_int (record, field);
+        if (id == 0 && field->required)
+          add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+        else if (id < 0)
+          add (problems, FR_PROBLEM_BELOW, field, 0.0, 0);
+        break;
+      }
+    case FR_FIELD_BOOL:
+      break;
+    }
+}
+
+static void
+check_household (GArray *problems, const FrHousehold *household)
+{
+  FrMeasure *measures = NULL;
+  guint n = 0, line = 0;
+
+  if (!fr_money_is_code (household->currency))
+    add_bad_text (problems, &household->record, "currency", 1);
+  if (!is_blank (household->measures))
+    {
+      if (fr_measures_parse (household->measures, &measures, &n, &line))
+        fr_measures_free (measures, n);
+      else
+        add_bad_text (problems, &household->record, "measures", line);
+    }
+}
+
+static void
+check_shape (GArray *problems, const FrVesselRecord *vessel)
+{
+  static const struct
+  {
+    const char *shape;
+    const char *dimensions[4];
+  } needs[] = {
+    { "cylinder", { "diameter_m", "height_m" } },
+    { "cone", { "diameter_m", "top_diameter_m", "height_m" } },
+    { "cap", { "diameter_m", "height_m" } },
+    { "box", { "length_m", "width_m", "height_m" } },
+  };
+  const FrRecord *record = &vessel->record;
+  guint before = problems->len;
+
+  for (guint i = 0; i < G_N_ELEMENTS (needs); i++)
+    for (guint j = 0; strcmp (vessel->shape, needs[i].shape) == 0 && needs[i].dimensions[j] != NULL; j++)
+      {
+        const FrField *field = fr_kind_field (record->kind, needs[i].dimensions[j]);
+        if (isnan (fr_record_amount ((FrRecord *)record, field)->value))
+          add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+      }
+
+  FrVessel shape;
+  guint line;
+  if (strcmp (vessel->shape, "table") == 0)
+    {
+      if (is_blank (vessel->rows))
+        add (problems, FR_PROBLEM_MISSING, fr_kind_field (record->kind, "rows"), NAN, 0);
+      else if (!fr_vessel_rows_parse (vessel->rows, &shape, &line))
+        add_bad_text (problems, record, "rows", line);
+    }
+  else if (strcmp (vessel->shape, "cap") == 0 && vessel->flat_diameter_m.value >= vessel->diameter_m.value)
+    add_conflict (problems, record, "flat_diameter_m", "diameter_m");
+  else if (strcmp (vessel->shape, "box") == 0
+           && 2.0 * vessel->corner_m.value > fmin (vessel->length_m.value, vessel->width_m.value))
+    add_conflict (problems, record, "corner_m",
+                  vessel->length_m.value < vessel->width_m.value ? "length_m" : "width_m");
+
+  const char *rim = strcmp (vessel->shape, "table") == 0 ? "rows" : "height_m";
+  if (problems->len > before)
+    return;
+  if (!fr_vessel_record_shape (vessel, &shape))
+    add_conflict (problems, record, "shape", rim);
+  else if (vessel->hold_l.value > fr_vessel_capacity_l (&shape))
+    add_conflict (problems, record, "hold_l", rim);
+}
+
+/* Comparisons with an unknown are false, so an unknown contradicts nothing. */
+static void
+check_vessel (GArray *problems, const FrVesselRecord *vessel)
+{
+  check_shape (problems, vessel);
+  if (vessel->cutoff_l.value >= vessel->hold_l.value)
+    add_conflict (problems, &vessel->record, "cutoff_l", "hold_l");
+  if (vessel->min_level_l.value > vessel->hold_l.value)
+    add_conflict (problems, &vessel->record, "min_level_l", "hold_l");
+}
+
+static void
+check_sap_lot (GArray *problems, const FrSapLot *lot)
+{
+  /* A rounding's width: nights take what plans worked out in doubles. */
+  if (lot->used_l.value > lot->volume_l.value + 1e-6)
+    add_conflict (problems, &lot->record, "used_l", "volume_l");
+}
+
+static void
+check_night (GArray *problems, const FrNight *night)
+{
+  static const char *const later[] = { "off_by_utc", "plan_dry_utc", "plan_end_utc", "end_utc" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (later); i++)
+    {
+      gint64 utc_s = fr_record_int (&night->record, fr_kind_field (night->record.kind, later[i]));
+      if (utc_s != G_MININT64 && utc_s < night->start_utc)
+        add_conflict (problems, &night->record, later[i], "start_utc");
+    }
+}
+
+GArray *
+fr_record_check (const FrRecord *record)
+{
+  g_return_val_if_fail (record != NULL, NULL);
+
+  GArray *problems = g_array_new (FALSE, TRUE, sizeof (FrProblem));
+  for (guint i = 0; i < record->kind->n_fields; i++)
+    check_field (problems, record, &record->kind->fields[i]);
+  if (problems->len > 0)
+    return problems;
+
+  switch (record->kind->id)
+    {
+    case FR_KIND_HOUSEHOLD:
+      check_household (problems, (const FrHousehold *)record);
+      break;
+    case FR_KIND_VESSEL:
+      check_vessel (problems, (const FrVesselRecord *)record);
+      break;
+    case FR_KIND_SAP_LOT:
+      check_sap_lot (problems, (const FrSapLot *)record);
+      break;
+    case FR_KIND_NIGHT:
+      check_night (problems, (const FrNight *)record);
+      break;
+    case FR_KIND_CIRCUIT:
+    case FR_KIND_COOKER:
+    case FR_KIND_TARIFF:
+    case FR_KIND_FUEL:
+    case FR_N_KINDS:
+      break;
+    }
+  return problems;
+}
