@@ -192,25 +192,3 @@ fr_sucrose_saturation_brix (double temp_c)
     return NAN;
   return 64.447 + t * (0.08222 + t * (1.6169e-3 + t * (-1.558e-6 + t * -4.63e-8)));
 }
-
-double
-fr_baume_from_brix (double brix)
-{
-  return 145 - 145 * fr_sucrose_density_kg_m3 (0, 20) / fr_sucrose_density_kg_m3 (brix, 20);
-}
-
-static double
-baume_gap (double brix, gpointer data)
-{
-  return fr_baume_from_brix (brix) - *(double *) data;
-}
-
-double
-fr_brix_from_baume (double baume)
-{
-  double brix;
-
-  if (!(baume >= 0) || !fr_solve_root (baume_gap, &baume, 0, FR_BRIX_MAX, 1e-9, &brix))
-    return NAN;
-  return brix;
-}

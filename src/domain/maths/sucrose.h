@@ -44,8 +44,4 @@ double fr_sucrose_freezing_c (double brix);
 /* Sugar that water can hold at a temperature, °Bx, 0–100 °C. */
 double fr_sucrose_saturation_brix (double temp_c);
 
-/* Degrees Baumé (modulus 145, 20/20 °C) from °Bx and back. */
-double fr_baume_from_brix (double brix);
-double fr_brix_from_baume (double baume);
-
 G_END_DECLS
