@@ -4,7 +4,9 @@
  * periods [from, to) on the local clock for a day type. A weekday period list must cover 00:00 to 24:00 exactly once;
  * a period may cross midnight ("19:00" to "07:00") and then is split. A date in no season, or in two, is an error.
  * Holidays take the "holiday" periods if the season has them, else the weekend ones. Saturday and Sunday take their own
- * lists if given, else "weekend", else "all".
+ * lists if given, else "weekend", else "all"; weekdays take "weekday", else "all". A season that has no "weekend" list
+ * treats a holiday as a Sunday. A season's edge on 02-29 means the last day of February; a tariff need not fill the
+ * year, but no day may lie in two seasons.
  * Prices are minor units per kWh; adder_per_kwh is added to every price and the sum is multiplied by 1 + tax_ratio.
  *
  * Kept and edited as text, one period a line:
@@ -50,10 +52,18 @@ typedef enum
   FR_TARIFF_EMPTY
 } FrTariffCode;
 
+/**
+ * FrTariffProblem:
+ * @code: what is wrong
+ * @line: 1-based line or period, 0 when not about one; for GAP and NO_DAYS the season's first line
+ * @days: the day type, FR_N_DAYS when not about one; BAD_LINE with FR_DAYS_HOLIDAY is a line of the holidays text
+ * @minute: first minute of the local day not covered, or covered twice
+ * @date: the date without a season; with TWO_SEASONS its year is 0, since it is so every year
+ */
 typedef struct
 {
   FrTariffCode code;
-  guint line; /* 1-based line or period, 0 when not about one */
+  guint line;
   FrDays days;
   gint minute;
   FrDate date;
@@ -63,12 +73,13 @@ typedef struct
  * NULL and *problem_out when the day types are not covered exactly once. */
 FrTariff *fr_tariff_new (const FrTariffPeriod *periods, guint n_periods, const FrDate *holidays, guint n_holidays,
                          double adder_per_kwh, double tax_ratio, FrTariffProblem *problem_out);
-/* From the kept text. */
+/* From the kept text. Holidays are ISO dates, apart by spaces, commas or new lines; lines with # are passed over. */
 FrTariff *fr_tariff_parse (const char *periods_text, const char *holidays_text, double adder_per_kwh,
                            double tax_ratio, FrTariffProblem *problem_out);
 FrTariff *fr_tariff_copy (const FrTariff *tariff);
 void fr_tariff_free (FrTariff *tariff);
 
+/* The word used in the text; NULL for FR_N_DAYS. */
 const char *fr_days_code (FrDays days);
 gboolean fr_days_from_code (const char *code, FrDays *days_out);
 
@@ -76,6 +87,9 @@ gboolean fr_days_from_code (const char *code, FrDays *days_out);
  * *until_utc_out is the first later instant at which the listed price differs or the local day ends. */
 gboolean fr_tariff_price (const FrTariff *tariff, const FrZoneTable *zone, gint64 utc_s, double *listed_out,
                           double *full_out, gint64 *until_utc_out, FrTariffProblem *problem_out);
+
+/* TRUE when some day of a leap year lies in no season; *date_out is the first, its year 0. */
+gboolean fr_tariff_has_open_date (const FrTariff *tariff, FrDate *date_out);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrTariff, fr_tariff_free)
 
