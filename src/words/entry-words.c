@@ -1,0 +1,308 @@
+/* Sentences for entries. The general form is what is wrong, then what is allowed; fields where a bare range would not
+ * help have their own reason. */
+#include "words/entry-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "domain/records/vessel-shape.h"
+
+/* Why a value past the end of its range cannot be. */
+static const struct
+{
+  const char *field;
+  const char *below;
+  const char *above;
+} reasons[] = {
+  { "power_w", N_ ("is too weak to boil a pan"), N_ ("is more than any household circuit gives") },
+  { "heat_ratio", N_ ("is less than any cooker passes on"), N_ ("is more heat than the cooker draws") },
+  { "reading_brix", NULL, N_ ("is past any sap, concentrate or syrup") },
+  { "sap_brix", NULL, N_ ("is past any sap or concentrate") },
+  { "syrup_brix", N_ ("is thinner than any syrup"), N_ ("is sugar, not syrup") },
+  { "altitude_m", N_ ("is lower than any dry land"), N_ ("is higher than anyone lives") },
+  { "reflux_ratio", NULL, N_ ("would leave no vapour to go") },
+  { "breaker_a", N_ ("is smaller than any breaker"), N_ ("is larger than any household breaker") },
+  { "water_boils_c", N_ ("is lower than water boils anywhere people live"), N_ ("is hotter than water boils anywhere") },
+};
+
+static const char *
+reason_for (const FrField *field, gboolean above)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (reasons); i++)
+    if (strcmp (reasons[i].field, field->name) == 0)
+      return above ? reasons[i].above : reasons[i].below;
+  return NULL;
+}
+
+static char *
+amount (double value, const FrField *field, const FrUnits *units)
+{
+  return fr_quantity_to_string (value, field->quantity, units, -1);
+}
+
+static const char *
+example_for (FrQuantityKind kind)
+{
+  switch (kind)
+    {
+    case FR_QUANTITY_VOLUME:
+      return "2.5, 3 gal 1 qt";
+    case FR_QUANTITY_TEMPERATURE:
+    case FR_QUANTITY_DIFFERENCE:
+      return "2, 36 F";
+    case FR_QUANTITY_LENGTH:
+      return "28, 11 in";
+    case FR_QUANTITY_ALTITUDE:
+      return "250, 820 ft";
+    case FR_QUANTITY_MASS:
+      return "1.2, 2 lb";
+    case FR_QUANTITY_SPAN:
+      return "1 h 30 min";
+    case FR_QUANTITY_RATIO:
+      return "85, 85 %";
+    default:
+      return "12, 12.5";
+    }
+}
+
+char *
+fr_entry_sentence (FrQuantityProblem problem, const char *typed, gsize at, FrQuantityKind kind, const FrUnits *units)
+{
+  const char *rest = typed != NULL && at < strlen (typed) ? typed + at : "";
+  g_autofree char *word = NULL;
+
+  if (*rest != '\0' && !g_utf8_validate (rest, -1, NULL))
+    rest = "";
+  while (*rest == ' ')
+    rest++;
+  word = g_strndup (rest, strcspn (rest, " "));
+
+  switch (problem)
+    {
+    case FR_QUANTITY_OK:
+    case FR_QUANTITY_EMPTY:
+      return NULL;
+    case FR_QUANTITY_NOT_A_NUMBER:
+      if (*word == '\0')
+        /* Translators: %s are examples of what may be typed */
+        return g_strdup_printf (_ ("A number is missing. For example: %s."), example_for (kind));
+      return g_strdup_printf (_ ("“%s” is not a number. For example: %s."), word, example_for (kind));
+    case FR_QUANTITY_UNKNOWN_UNIT:
+      return g_strdup_printf (_ ("“%s” is no unit for this. A bare number means %s."), word,
+                              fr_quantity_unit (kind, units));
+    case FR_QUANTITY_AMBIGUOUS_GROUP:
+      {
+        g_autofree char *plain = g_strdup (typed);
+        char *to = plain;
+
+        for (const char *from = typed; *from != '\0'; from++)
+          if (*from != ',' && *from != '.')
+            *to++ = *from;
+        *to = '\0';
+        return g_strdup_printf (
+            _ ("“%s” could be a thousand or a fraction. Type %s for the thousand, or one digit fewer for the fraction."),
+            typed, plain);
+      }
+    case FR_QUANTITY_MIXED:
+      return g_strdup (_ ("These parts cannot be added. Type one number, or parts such as 3 gal 1 qt."));
+    case FR_QUANTITY_TOO_LONG:
+    default:
+      return g_strdup (_ ("This is too long to be a number. Type a shorter one."));
+    }
+}
+
+char *
+fr_range_sentence (const FrField *field, const FrUnits *units)
+{
+  g_autofree char *from = NULL;
+  g_autofree char *to = NULL;
+
+  if (field->type != FR_FIELD_AMOUNT || !isfinite (field->min) || !isfinite (field->max))
+    return NULL;
+  from = amount (field->min, field, units);
+  to = amount (field->max, field, units);
+  return g_strdup_printf (_ ("%s to %s is allowed."), from, to);
+}
+
+static char *
+out_of_range (const FrProblem *problem, const FrRecord *record, const FrUnits *units, gboolean above)
+{
+  const FrField *field = problem->field;
+  const char *reason;
+  g_autofree char *now = NULL;
+  g_autofree char *range = NULL;
+
+  if (field->type != FR_FIELD_AMOUNT)
+    return g_strdup (above ? _ ("This is too late.") : _ ("This is too early."));
+  reason = reason_for (field, above);
+  now = amount (fr_record_amount ((FrRecord *) record, field)->value, field, units);
+  range = fr_range_sentence (field, units);
+  if (reason != NULL)
+    /* Translators: an amount, then why it cannot be, then what is allowed */
+    return g_strdup_printf (_ ("%s %s. %s"), now, _ (reason), range);
+  return g_strdup_printf (above ? _ ("%s is too much. %s") : _ ("%s is too little. %s"), now, range);
+}
+
+static gboolean
+is_field (const FrField *field, const char *name)
+{
+  return field != NULL && strcmp (field->name, name) == 0;
+}
+
+static char *
+conflict (const FrProblem *problem, const FrRecord *record, const FrUnits *units)
+{
+  const FrField *other = problem->other;
+  g_autofree char *limit = NULL;
+
+  if (other != NULL && other->type == FR_FIELD_AMOUNT)
+    limit = amount (fr_record_amount ((FrRecord *) record, other)->value, other, units);
+
+  if (is_field (problem->field, "hold_l"))
+    {
+      FrVessel shape;
+
+      if (fr_vessel_record_shape ((const FrVesselRecord *) record, &shape))
+        {
+          g_autofree char *rim = amount (fr_vessel_capacity_l (&shape), problem->field, units);
+
+          return g_strdup_printf (_ ("The pan only holds %s to the rim. Hold less, with room for foam."), rim);
+        }
+      return g_strdup (_ ("The pan does not hold this much. Hold less, with room for foam."));
+    }
+  if (is_field (problem->field, "cutoff_l"))
+    return g_strdup_printf (_ ("The power would be off before the boil begins. Less than %s, which the feed holds, is "
+                               "allowed."),
+                            limit);
+  if (is_field (problem->field, "min_level_l"))
+    return g_strdup_printf (_ ("The feed holds only %s. Hold more, or measure again what covers the element."), limit);
+  if (is_field (problem->field, "flat_diameter_m"))
+    return g_strdup_printf (_ ("The flat bottom has to be narrower than the rim, %s."), limit);
+  if (is_field (problem->field, "corner_m"))
+    return g_strdup_printf (_ ("Two corners this round do not fit on a side of %s. Half of it is the most."), limit);
+  if (is_field (problem->field, "shape"))
+    return g_strdup (_ ("No pan has these measures. A bowl is at most as deep as half its width."));
+  if (is_field (problem->field, "used_l"))
+    return g_strdup_printf (_ ("More is used than there was. At most %s is allowed."), limit);
+  if (is_field (other, "start_utc"))
+    return g_strdup (_ ("This is before the power was switched on."));
+  return g_strdup (_ ("This contradicts another entry of the same record."));
+}
+
+static char *
+bad_text (const FrProblem *problem)
+{
+  if (is_field (problem->field, "measures"))
+    return g_strdup_printf (_ ("Line %u cannot be read. Write a name, an equals sign and litres: bucket = 11."),
+                            problem->line);
+  if (is_field (problem->field, "rows"))
+    return problem->line == 0
+               ? g_strdup (_ ("Two pairs are the least: a depth in cm and the litres at it, one pair a line."))
+               : g_strdup_printf (_ ("Line %u cannot be read or does not rise. Write a depth in cm and litres: 3.0 2.5."),
+                                  problem->line);
+  if (is_field (problem->field, "currency"))
+    return g_strdup (_ ("A currency is three capital letters, for example EUR."));
+  if (problem->line > 0)
+    return g_strdup_printf (_ ("Line %u cannot be read."), problem->line);
+  return g_strdup (_ ("This text cannot be read."));
+}
+
+char *
+fr_record_sentence (const FrProblem *problem, const FrRecord *record, const FrUnits *units)
+{
+  switch (problem->code)
+    {
+    case FR_PROBLEM_MISSING:
+      if (problem->field->type == FR_FIELD_REF)
+        return g_strdup (_ ("One has to be chosen."));
+      if (problem->field->type == FR_FIELD_AMOUNT)
+        {
+          g_autofree char *range = fr_range_sentence (problem->field, units);
+
+          return g_strdup_printf (_ ("A number is needed. %s"), range);
+        }
+      return g_strdup (_ ("This cannot be empty."));
+    case FR_PROBLEM_NOT_FINITE:
+      return g_strdup (_ ("This is too large to be a number."));
+    case FR_PROBLEM_BELOW:
+      return out_of_range (problem, record, units, FALSE);
+    case FR_PROBLEM_ABOVE:
+      return out_of_range (problem, record, units, TRUE);
+    case FR_PROBLEM_NOT_A_CODE:
+      return g_strdup (_ ("This version does not know this choice. Choose another."));
+    case FR_PROBLEM_BAD_DATE:
+      return g_strdup (_ ("This is no date. Write year, month, day: 2027-03-11."));
+    case FR_PROBLEM_BAD_TEXT:
+      return bad_text (problem);
+    case FR_PROBLEM_TOO_LONG:
+      return g_strdup_printf (_ ("This is too long. At most %.0f characters are allowed."), problem->limit);
+    case FR_PROBLEM_CONFLICT:
+    default:
+      return conflict (problem, record, units);
+    }
+}
+
+static const struct
+{
+  const char *label;
+  const char *with;    /* with the subject */
+  const char *without;
+} done[] = {
+  { "add-household", N_ ("Household “%s” added"), N_ ("Household added") },
+  { "edit-household", N_ ("Household changed"), N_ ("Household changed") },
+  { "add-circuit", N_ ("Circuit “%s” added"), N_ ("Circuit added") },
+  { "edit-circuit", N_ ("Circuit “%s” changed"), N_ ("Circuit changed") },
+  { "delete-circuit", N_ ("Circuit “%s” deleted"), N_ ("Circuit deleted") },
+  { "archive-circuit", N_ ("Circuit “%s” put away"), N_ ("Circuit put away") },
+  { "restore-circuit", N_ ("Circuit “%s” taken out again"), N_ ("Circuit taken out again") },
+  { "add-vessel", N_ ("Pan “%s” added"), N_ ("Pan added") },
+  { "edit-vessel", N_ ("Pan “%s” changed"), N_ ("Pan changed") },
+  { "delete-vessel", N_ ("Pan “%s” deleted"), N_ ("Pan deleted") },
+  { "archive-vessel", N_ ("Pan “%s” put away"), N_ ("Pan put away") },
+  { "restore-vessel", N_ ("Pan “%s” taken out again"), N_ ("Pan taken out again") },
+  { "add-cooker", N_ ("Cooker “%s” added"), N_ ("Cooker added") },
+  { "edit-cooker", N_ ("Cooker “%s” changed"), N_ ("Cooker changed") },
+  { "delete-cooker", N_ ("Cooker “%s” deleted"), N_ ("Cooker deleted") },
+  { "archive-cooker", N_ ("Cooker “%s” put away"), N_ ("Cooker put away") },
+  { "restore-cooker", N_ ("Cooker “%s” taken out again"), N_ ("Cooker taken out again") },
+  { "add-tariff", N_ ("Prices “%s” added"), N_ ("Prices added") },
+  { "edit-tariff", N_ ("Prices “%s” changed"), N_ ("Prices changed") },
+  { "delete-tariff", N_ ("Prices “%s” deleted"), N_ ("Prices deleted") },
+  { "archive-tariff", N_ ("Prices “%s” put away"), N_ ("Prices put away") },
+  { "restore-tariff", N_ ("Prices “%s” taken out again"), N_ ("Prices taken out again") },
+  { "add-fuel", N_ ("Fuel “%s” added"), N_ ("Fuel added") },
+  { "edit-fuel", N_ ("Fuel “%s” changed"), N_ ("Fuel changed") },
+  { "delete-fuel", N_ ("Fuel “%s” deleted"), N_ ("Fuel deleted") },
+  { "archive-fuel", N_ ("Fuel “%s” put away"), N_ ("Fuel put away") },
+  { "restore-fuel", N_ ("Fuel “%s” taken out again"), N_ ("Fuel taken out again") },
+  { "add-sap_lot", N_ ("Sap added"), N_ ("Sap added") },
+  { "edit-sap_lot", N_ ("Sap changed"), N_ ("Sap changed") },
+  { "delete-sap_lot", N_ ("Sap deleted"), N_ ("Sap deleted") },
+  { "archive-sap_lot", N_ ("Sap put away"), N_ ("Sap put away") },
+  { "restore-sap_lot", N_ ("Sap taken out again"), N_ ("Sap taken out again") },
+  { "add-night", N_ ("Night of %s kept"), N_ ("Night kept") },
+  { "edit-night", N_ ("Night of %s changed"), N_ ("Night changed") },
+  { "delete-night", N_ ("Night of %s deleted"), N_ ("Night deleted") },
+  { "archive-night", N_ ("Night of %s put away"), N_ ("Night put away") },
+  { "restore-night", N_ ("Night of %s taken out again"), N_ ("Night taken out again") },
+  { "set-up", N_ ("Book “%s” set up"), N_ ("Book set up") },
+};
+
+char *
+fr_change_sentence (const char *label, const char *subject)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (done); i++)
+    {
+      if (g_strcmp0 (done[i].label, label) != 0)
+        continue;
+      if (subject != NULL && *subject != '\0' && strstr (done[i].with, "%s") != NULL)
+        {
+          g_auto (GStrv) parts = g_strsplit (_ (done[i].with), "%s", 2);
+
+          return g_strconcat (parts[0], subject, parts[1], NULL);
+        }
+      return g_strdup (_ (done[i].without));
+    }
+  return g_strdup (_ ("Changed"));
+}
