@@ -231,7 +231,7 @@ means (const char *text, double value, FrQuantityKind kind, const FrUnits *units
          && fabs (back - value) <= 1e-9 * fabs (value);
 }
 
-/* Hours, minutes and seconds, as far as they are needed. */
+/* Hours, minutes and seconds, as far as they are needed; whole milliseconds come in. */
 static char *
 span_entry (double span_s, char decimal_mark)
 {
@@ -274,13 +274,7 @@ fr_quantity_entry_text (double value, const char *typed, FrQuantityKind kind, co
       return g_strconcat (number, " °Bx", NULL);
     }
   if (kind == FR_QUANTITY_SPAN && value >= 0 && value < 1e9)
-    {
-      char *text = span_entry (value, units->decimal_mark);
-
-      if (means (text, value, kind, units) || value < 0.001)
-        return text;
-      g_free (text);
-    }
+    return span_entry (round (value * 1000) / 1000, units->decimal_mark);
   for (int decimals = 0; decimals <= 6; decimals++)
     {
       char *text = write_number (shown, decimals, FALSE, units->decimal_mark);

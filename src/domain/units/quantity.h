@@ -103,7 +103,7 @@ const char *fr_quantity_unit (FrQuantityKind kind, const FrUnits *units);
 
 /* What to put in an entry that reopens: the text as typed if it still means @value, else the value written out in the
  * shown unit, without the unit, so that reading it back gives the same number: exactly (1e-9) where six decimals can,
- * otherwise to two decimals more than is shown. Free it. NAN gives "". */
+ * otherwise to two decimals more than is shown, a span to the millisecond. Free it. NAN gives "". */
 char *fr_quantity_entry_text (double value, const char *typed, FrQuantityKind kind, const FrUnits *units);
 
 /* Own measures as kept in the book: one "name = 11.4" (litres, an L may follow) a line; empty lines are skipped. FALSE and
