@@ -10,8 +10,8 @@ import sys
 root, build = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
 UNITS, MATHS, RECORDS, PLAN = "domain/units", "domain/maths", "domain/records", "domain/plan"
 DOMAIN, THIRD = [UNITS, MATHS, RECORDS, PLAN], ["store", "formats", "paint", "words"]
-PURE = r"(glib|math|string|stddef|float)\.h"
-TEXT = r"glib/\w+\.h|gio/gio\.h|errno\.h|stdlib\.h"
+PURE = r"(glib|math|string|stddef|stdlib|float)\.h"
+TEXT = r"glib/[\w-]+\.h|gio/gio\.h|errno\.h"
 ROOMS = {  # room: (other rooms it may include, what else, as a pattern)
     UNITS: ([], PURE), MATHS: ([UNITS], PURE), RECORDS: ([UNITS, MATHS], PURE), PLAN: ([UNITS, MATHS, RECORDS], PURE),
     "store": (DOMAIN, rf"{PURE}|{TEXT}|sqlite3\.h|fcntl\.h|unistd\.h|sys/\w+\.h"),

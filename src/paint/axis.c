@@ -8,6 +8,10 @@
 
 static const double steps[] = { 1.0, 2.0, 2.5, 5.0 };
 
+/* With one or two steps the ends matter more than the steps: 6 and 3 + 3 are round ends too. */
+static const double steps_one[] = { 1.0, 2.0, 5.0, 6.0 };
+static const double steps_two[] = { 1.0, 2.5, 3.0, 5.0 };
+
 /* A range that ends on a tick must not get one more step because of the last bit. */
 #define SLACK 1e-9
 
@@ -59,10 +63,11 @@ fr_axis_from_zero (double high_value, guint n_intervals, FrAxis *axis)
     return FALSE;
 
   int exponent = (int)floor (log10 (high_value / n_intervals)) - 1;
+  const double *tried = n_intervals == 1 ? steps_one : n_intervals == 2 ? steps_two : steps;
   for (guint tries = 0; tries < 16; tries++)
     {
       FrAxis a = { .n_intervals = n_intervals };
-      set_step (&a, steps[tries % 4], exponent + (int)(tries / 4));
+      set_step (&a, tried[tries % 4], exponent + (int)(tries / 4));
       a.high_value = a.step_value * n_intervals;
       if (a.high_value < high_value * (1 - SLACK))
         continue;
@@ -93,6 +98,8 @@ fr_axis_text (const FrAxis *axis, guint index, const char *decimal_mark)
   double value = fr_axis_tick (axis, index);
   g_autofree char *format = g_strdup_printf ("%%.%uf", MIN (axis->decimals, 12));
 
+  if (fabs (value) < axis->step_value * 1e-6)
+    return g_strdup ("0");
   g_ascii_formatd (buffer, sizeof buffer, format, fabs (value));
   const char *point = strchr (buffer, '.');
   const char *sign = value < 0 ? "−" : "";

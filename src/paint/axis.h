@@ -56,7 +56,8 @@ fr_axis_tick (const FrAxis *axis, guint index);
 
 /**
  * fr_axis_text:
- * The tick as text, with a real minus sign and @decimal_mark (NULL is "."). Caller frees.
+ * The tick as text, zero without decimals, with a real minus sign and @decimal_mark (NULL is "."). Caller
+ * frees.
  */
 char *
 fr_axis_text (const FrAxis *axis, guint index, const char *decimal_mark);

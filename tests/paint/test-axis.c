@@ -50,9 +50,10 @@ typedef struct
 } Zero;
 
 static const Zero zeros[] = {
-  { "level", 4.1, 3, 6 },         { "level-two", 4.1, 2, 5 }, { "brix", 57, 3, 60 },
-  { "brix-exact", 60, 3, 60 },    { "syrup", 66.9, 3, 75 },   { "inches", 1.6, 3, 3 },
-  { "half-inches", 1.4, 3, 1.5 }, { "one", 9, 1, 10 },
+  { "level", 4.1, 3, 6 },         { "level-two", 4.1, 2, 5 },    { "brix", 57, 3, 60 },
+  { "brix-exact", 60, 3, 60 },    { "syrup", 66.9, 3, 75 },      { "inches", 1.6, 3, 3 },
+  { "half-inches", 1.4, 3, 1.5 }, { "one", 9, 1, 10 },           { "one-brix", 57, 1, 60 },
+  { "two-brix", 57, 2, 60 },      { "two-syrup", 66.9, 2, 100 },
 };
 
 static void
@@ -117,7 +118,7 @@ test_text (void)
   g_autofree char *low = fr_axis_text (&a, 0, ",");
   g_autofree char *zero = fr_axis_text (&a, 3, NULL);
   g_assert_cmpstr (low, ==, "−7,5");
-  g_assert_cmpstr (zero, ==, "0.0");
+  g_assert_cmpstr (zero, ==, "0");
   g_assert_true (fr_axis_from_zero (57, 3, &a));
   g_autofree char *top = fr_axis_text (&a, 3, NULL);
   g_assert_cmpstr (top, ==, "60");
