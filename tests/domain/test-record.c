@@ -1,0 +1,429 @@
+/* Every field of every kind, found through the descriptions: whether making, copying, comparing and checking
+ * reach all of it. The outside check is the struct itself, as the compiler laid it out, and the record's
+ * promises in record.h. */
+#include "sample-records.h"
+#include "domain/records/kinds.h"
+#include "domain/records/vessel-shape.h"
+
+#include <math.h>
+#include <string.h>
+
+static gsize
+field_size (const FrField *field)
+{
+  switch (field->type)
+    {
+    case FR_FIELD_AMOUNT:
+      return sizeof (FrAmount);
+    case FR_FIELD_BOOL:
+      return sizeof (gboolean);
+    case FR_FIELD_TIME:
+    case FR_FIELD_REF:
+      return sizeof (gint64);
+    default:
+      return sizeof (char *);
+    }
+}
+
+/* Fields stand in struct order without a gap wider than padding, so no member is forgotten and none is listed
+ * twice. */
+static void
+test_layout (gconstpointer data)
+{
+  const FrKind *kind = fr_kind (GPOINTER_TO_INT (data));
+  gsize at = sizeof (FrRecord);
+
+  g_assert_cmpint (kind->id, ==, GPOINTER_TO_INT (data));
+  g_assert_true (fr_kind_by_name (kind->name) == kind);
+  for (guint i = 0; i < kind->n_fields; i++)
+    {
+      const FrField *field = &kind->fields[i];
+      g_assert_true (fr_kind_field (kind, field->name) == field);
+      g_assert_cmpuint (field->offset, >=, at);
+      g_assert_cmpuint (field->offset - at, <, 8);
+      at = field->offset + field_size (field);
+      if (field->type == FR_FIELD_CODE)
+        g_assert_nonnull (field->codes[0]);
+      if (field->type == FR_FIELD_AMOUNT || field->type == FR_FIELD_TIME)
+        g_assert_cmpfloat (field->min, <, field->max);
+      if (field->type == FR_FIELD_TEXT)
+        g_assert_cmpfloat (field->max, >=, 3);
+    }
+  g_assert_cmpuint (kind->size - at, <, 8);
+  if (kind->label_field != NULL)
+    g_assert_nonnull (fr_kind_field (kind, kind->label_field));
+}
+
+/* House rule: an amount's name ends in its unit, or is a count of money. */
+static void
+test_units_in_names (gconstpointer data)
+{
+  static const struct
+  {
+    FrQuantityKind quantity;
+    const char *suffix;
+  } units[] = { { FR_QUANTITY_VOLUME, "_l" },      { FR_QUANTITY_TEMPERATURE, "_c" },
+                { FR_QUANTITY_LENGTH, "_m" },      { FR_QUANTITY_ALTITUDE, "_m" },
+                { FR_QUANTITY_POWER, "_w" },       { FR_QUANTITY_SWEETNESS, "brix" },
+                { FR_QUANTITY_CURRENT, "_a" },     { FR_QUANTITY_VOLTAGE, "_v" },
+                { FR_QUANTITY_ENERGY, "_kwh" },    { FR_QUANTITY_LOSS, "_w_per_k" },
+                { FR_QUANTITY_HEAT, "_mj_per_kg" } };
+  const FrKind *kind = fr_kind (GPOINTER_TO_INT (data));
+
+  for (guint i = 0; i < kind->n_fields; i++)
+    {
+      const FrField *field = &kind->fields[i];
+      gboolean known = field->type != FR_FIELD_AMOUNT;
+      if (field->type == FR_FIELD_TIME)
+        g_assert_true (g_str_has_suffix (field->name, "_utc"));
+      if (field->quantity == FR_QUANTITY_RATIO)
+        known = strstr (field->name, "ratio") != NULL;
+      if (field->quantity == FR_QUANTITY_PRICE)
+        known = strstr (field->name, "_per_k") != NULL;
+      if (field->quantity == FR_QUANTITY_PLAIN && !known)
+        known = strcmp (field->name, "plan_cost") == 0 || strcmp (field->name, "foam_ratio") == 0;
+      for (guint j = 0; j < G_N_ELEMENTS (units); j++)
+        if (units[j].quantity == field->quantity && g_str_has_suffix (field->name, units[j].suffix))
+          known = TRUE;
+      if (!known)
+        g_test_message ("%s.%s", kind->name, field->name);
+      g_assert_true (known);
+    }
+}
+
+static void
+test_new_is_unknown (gconstpointer data)
+{
+  g_autoptr (FrRecord) record = fr_record_new (GPOINTER_TO_INT (data));
+
+  g_assert_cmpint (record->id, ==, 0);
+  g_assert_cmpstr (record->uid, ==, "");
+  g_assert_false (record->archived);
+  for (guint i = 0; i < record->kind->n_fields; i++)
+    {
+      const FrField *field = &record->kind->fields[i];
+      switch (field->type)
+        {
+        case FR_FIELD_AMOUNT:
+          g_assert_true (isnan (fr_record_amount (record, field)->value));
+          g_assert_null (fr_record_amount (record, field)->typed);
+          break;
+        case FR_FIELD_CODE:
+          g_assert_cmpstr (fr_record_text (record, field), ==, field->codes[0]);
+          break;
+        case FR_FIELD_TIME:
+          g_assert_cmpint (fr_record_int (record, field), ==, G_MININT64);
+          break;
+        case FR_FIELD_BOOL:
+        case FR_FIELD_REF:
+          g_assert_cmpint (fr_record_int (record, field), ==, 0);
+          break;
+        default:
+          g_assert_null (fr_record_text (record, field));
+        }
+    }
+}
+
+static void
+test_equal_sees_every_field (gconstpointer data)
+{
+  g_autoptr (FrRecord) original = sample_full (GPOINTER_TO_INT (data), 1);
+
+  for (guint i = 0; i < original->kind->n_fields; i++)
+    {
+      const FrField *field = &original->kind->fields[i];
+      g_autoptr (FrRecord) copy = fr_record_copy (original);
+      g_assert_true (fr_record_equal (original, copy));
+      sample_mutate (copy, field);
+      g_assert_false (fr_record_equal (original, copy));
+      g_assert_false (fr_record_equal (copy, original));
+      if (field->type != FR_FIELD_AMOUNT)
+        continue;
+      g_autoptr (FrRecord) typed = fr_record_copy (original);
+      fr_record_set_amount (typed, field, fr_record_amount (original, field)->value, "otherwise");
+      g_assert_false (fr_record_equal (original, typed));
+      g_autoptr (FrRecord) unknown = fr_record_copy (original);
+      fr_record_set_amount (unknown, field, NAN, NULL);
+      g_assert_false (fr_record_equal (original, unknown));
+      g_autoptr (FrRecord) again = fr_record_copy (unknown);
+      g_assert_true (fr_record_equal (unknown, again));
+    }
+  g_autoptr (FrRecord) copy = fr_record_copy (original);
+  copy->archived = TRUE;
+  g_assert_false (fr_record_equal (original, copy));
+  copy->archived = FALSE;
+  copy->id = 2;
+  g_assert_false (fr_record_equal (original, copy));
+  copy->id = 1;
+  copy->uid[3] = 'f';
+  g_assert_false (fr_record_equal (original, copy));
+  g_assert_false (fr_record_equal (original, NULL));
+}
+
+static void
+assert_problem (const FrRecord *record, FrProblemCode code, const char *name, const char *other)
+{
+  g_autoptr (GArray) problems = fr_record_check (record);
+  g_autofree char *wanted = g_strdup_printf ("%s.%s code %d", record->kind->name, name, code);
+  g_test_message ("%s: %u problems", wanted, problems->len);
+  for (guint i = 0; i < problems->len; i++)
+    {
+      const FrProblem *problem = &g_array_index (problems, FrProblem, i);
+      if (problem->code == code && strcmp (problem->field->name, name) == 0
+          && g_strcmp0 (problem->other != NULL ? problem->other->name : NULL, other) == 0)
+        return;
+    }
+  g_assert_not_reached ();
+}
+
+static void
+test_samples_pass (gconstpointer data)
+{
+  g_autoptr (FrRecord) full = sample_full (GPOINTER_TO_INT (data), 1);
+  g_autoptr (FrRecord) sparse = sample_sparse (GPOINTER_TO_INT (data), 1);
+  g_autoptr (GArray) full_problems = fr_record_check (full);
+  g_autoptr (GArray) sparse_problems = fr_record_check (sparse);
+
+  for (guint i = 0; i < full_problems->len; i++)
+    g_test_message ("%s", g_array_index (full_problems, FrProblem, i).field->name);
+  g_assert_cmpuint (full_problems->len, ==, 0);
+  g_assert_cmpuint (sparse_problems->len, ==, 0);
+}
+
+static void
+test_check_sees_every_field (gconstpointer data)
+{
+  g_autoptr (FrRecord) original = sample_full (GPOINTER_TO_INT (data), 1);
+  g_autofree char *endless = g_strnfill (30000, 'x');
+
+  for (guint i = 0; i < original->kind->n_fields; i++)
+    {
+      const FrField *field = &original->kind->fields[i];
+      g_autoptr (FrRecord) record = fr_record_copy (original);
+      switch (field->type)
+        {
+        case FR_FIELD_AMOUNT:
+          fr_record_set_amount (record, field, nextafter (field->min, -INFINITY), NULL);
+          assert_problem (record, FR_PROBLEM_BELOW, field->name, NULL);
+          fr_record_set_amount (record, field, nextafter (field->max, INFINITY), NULL);
+          assert_problem (record, FR_PROBLEM_ABOVE, field->name, NULL);
+          fr_record_set_amount (record, field, -INFINITY, NULL);
+          assert_problem (record, FR_PROBLEM_NOT_FINITE, field->name, NULL);
+          fr_record_set_amount (record, field, field->max, endless);
+          assert_problem (record, FR_PROBLEM_TOO_LONG, field->name, NULL);
+          fr_record_set_amount (record, field, NAN, NULL);
+          break;
+        case FR_FIELD_CODE:
+          fr_record_set_text (record, field, "no-such-code");
+          assert_problem (record, FR_PROBLEM_NOT_A_CODE, field->name, NULL);
+          fr_record_set_text (record, field, NULL);
+          break;
+        case FR_FIELD_DATE:
+          fr_record_set_text (record, field, "2025-02-29");
+          assert_problem (record, FR_PROBLEM_BAD_DATE, field->name, NULL);
+          fr_record_set_text (record, field, NULL);
+          break;
+        case FR_FIELD_TEXT:
+          fr_record_set_text (record, field, endless);
+          assert_problem (record, FR_PROBLEM_TOO_LONG, field->name, NULL);
+          fr_record_set_text (record, field, "\xff\xfe");
+          assert_problem (record, FR_PROBLEM_BAD_TEXT, field->name, NULL);
+          fr_record_set_text (record, field, NULL);
+          break;
+        case FR_FIELD_TIME:
+          fr_record_set_int (record, field, G_MAXINT64);
+          assert_problem (record, FR_PROBLEM_ABOVE, field->name, NULL);
+          fr_record_set_int (record, field, G_MININT64);
+          break;
+        case FR_FIELD_REF:
+          fr_record_set_int (record, field, -1);
+          assert_problem (record, FR_PROBLEM_BELOW, field->name, NULL);
+          fr_record_set_int (record, field, 0);
+          break;
+        case FR_FIELD_BOOL:
+          continue;
+        }
+      if (field->required)
+        assert_problem (record, FR_PROBLEM_MISSING, field->name, NULL);
+    }
+}
+
+static void
+amount (FrRecord *record, const char *name, double value)
+{
+  fr_record_set_amount (record, fr_kind_field (record->kind, name), value, NULL);
+}
+
+static void
+text (FrRecord *record, const char *name, const char *value)
+{
+  fr_record_set_text (record, fr_kind_field (record->kind, name), value);
+}
+
+static void
+test_vessel_shapes (void)
+{
+  static const char *const needs[][4] = { { "cylinder", "diameter_m", "height_m" },
+                                          { "cone", "diameter_m", "top_diameter_m", "height_m" },
+                                          { "cap", "diameter_m", "height_m" },
+                                          { "box", "length_m", "width_m", "height_m" },
+                                          { "table", "rows" } };
+  for (guint i = 0; i < G_N_ELEMENTS (needs); i++)
+    for (guint j = 1; j < 4 && needs[i][j] != NULL; j++)
+      {
+        g_autoptr (FrRecord) record = sample_full (FR_KIND_VESSEL, 1);
+        text (record, "shape", needs[i][0]);
+        g_autoptr (GArray) problems = fr_record_check (record);
+        g_assert_cmpuint (problems->len, ==, 0);
+        if (strcmp (needs[i][j], "rows") == 0)
+          text (record, "rows", NULL);
+        else
+          amount (record, needs[i][j], NAN);
+        assert_problem (record, FR_PROBLEM_MISSING, needs[i][j], NULL);
+      }
+}
+
+static void
+test_vessel_conflicts (void)
+{
+  g_autoptr (FrRecord) record = sample_full (FR_KIND_VESSEL, 1);
+  amount (record, "cutoff_l", 6);
+  assert_problem (record, FR_PROBLEM_CONFLICT, "cutoff_l", "hold_l");
+  amount (record, "cutoff_l", 2);
+  amount (record, "min_level_l", 6.5);
+  assert_problem (record, FR_PROBLEM_CONFLICT, "min_level_l", "hold_l");
+  amount (record, "min_level_l", NAN);
+  /* A pot of 30.48 cm by 25 cm holds π/4 × 0.3048² × 0.25 m³ = 18.24 L. */
+  amount (record, "hold_l", 18.3);
+  assert_problem (record, FR_PROBLEM_CONFLICT, "hold_l", "height_m");
+  amount (record, "hold_l", 18.2);
+  g_autoptr (GArray) problems = fr_record_check (record);
+  g_assert_cmpuint (problems->len, ==, 0);
+  text (record, "shape", "cap");
+  amount (record, "hold_l", 5);
+  amount (record, "flat_diameter_m", 0.31);
+  assert_problem (record, FR_PROBLEM_CONFLICT, "flat_diameter_m", "diameter_m");
+  text (record, "shape", "box");
+  amount (record, "corner_m", 0.21);
+  assert_problem (record, FR_PROBLEM_CONFLICT, "corner_m", "width_m");
+}
+
+static void
+test_rows (void)
+{
+  static const struct
+  {
+    const char *text;
+    guint n;
+    guint bad_line;
+  } cases[] = {
+    { "0 0\n5 2.5", 2, 0 },
+    { "5 2,5\n10\t6\n", 2, 0 },
+    { "# depth litres\n\n 1 1 \r\n2 3", 2, 0 },
+    { "1 1", 0, 0 },
+    { "", 0, 0 },
+    { "1 1\n1 2", 0, 2 },
+    { "1 1\n2 1", 0, 2 },
+    { "1 1\n2", 0, 2 },
+    { "1 1\n2 3 4", 0, 2 },
+    { "1 1\n\n2 x", 0, 3 },
+    { "1 1\n2 1,500", 0, 2 },
+    { "-1 0\n1 1", 0, 1 },
+    { "1 1\n2 nan", 0, 2 },
+    { "1 1\n2 1e3", 0, 2 },
+    { "1 1\n2 1.2.3", 0, 2 },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      FrVessel vessel = { 0 };
+      guint line = 99;
+      gboolean ok = fr_vessel_rows_parse (cases[i].text, &vessel, &line);
+      g_test_message ("case %u", i);
+      g_assert_cmpint (ok, ==, cases[i].n > 0);
+      g_assert_cmpuint (line, ==, cases[i].bad_line);
+      if (ok)
+        g_assert_cmpuint (vessel.n_rows, ==, cases[i].n);
+    }
+  FrVessel vessel = { 0 };
+  guint line;
+  g_assert_true (fr_vessel_rows_parse ("5 2,5\n10 6", &vessel, &line));
+  g_assert_cmpfloat (vessel.row_depth_m[1], ==, 0.1);
+  g_assert_cmpfloat (vessel.row_l[0], ==, 2.5);
+}
+
+static void
+test_household_texts (void)
+{
+  g_autoptr (FrRecord) record = sample_full (FR_KIND_HOUSEHOLD, 1);
+  text (record, "currency", "cad");
+  assert_problem (record, FR_PROBLEM_BAD_TEXT, "currency", NULL);
+  text (record, "currency", "CAD");
+  text (record, "measures", "bucket = 11\npail 7");
+  g_autoptr (GArray) problems = fr_record_check (record);
+  g_assert_cmpuint (problems->len, ==, 1);
+  g_assert_cmpuint (g_array_index (problems, FrProblem, 0).line, ==, 2);
+  text (record, "measures", NULL);
+  text (record, "zone", "  ");
+  assert_problem (record, FR_PROBLEM_MISSING, "zone", NULL);
+}
+
+static void
+test_sap_and_night (void)
+{
+  g_autoptr (FrRecord) lot = sample_full (FR_KIND_SAP_LOT, 1);
+  amount (lot, "used_l", 22.72);
+  assert_problem (lot, FR_PROBLEM_CONFLICT, "used_l", "volume_l");
+
+  g_autoptr (FrRecord) night = sample_full (FR_KIND_NIGHT, 1);
+  ((FrNight *)night)->end_utc = ((FrNight *)night)->start_utc - 1;
+  assert_problem (night, FR_PROBLEM_CONFLICT, "end_utc", "start_utc");
+  ((FrNight *)night)->end_utc = G_MININT64;
+  text (night, "evening", "2025-3-8");
+  assert_problem (night, FR_PROBLEM_BAD_DATE, "evening", NULL);
+}
+
+static void
+test_set_amount_from_itself (void)
+{
+  g_autoptr (FrRecord) record = sample_full (FR_KIND_CIRCUIT, 1);
+  FrCircuit *circuit = (FrCircuit *)record;
+  fr_amount_set (&circuit->breaker_a, 21, circuit->breaker_a.typed);
+  g_assert_cmpstr (circuit->breaker_a.typed, ==, "20");
+  fr_amount_set (&circuit->breaker_a, 21, "");
+  g_assert_null (circuit->breaker_a.typed);
+  g_assert_cmpstr (fr_record_label (record), ==, "Shed, left outlet");
+  g_autoptr (FrRecord) empty = fr_record_new (FR_KIND_SAP_LOT);
+  g_assert_cmpstr (fr_record_label (empty), ==, "");
+  g_assert_null (fr_kind_by_name ("cauldron"));
+  g_assert_null (fr_kind_field (fr_kind (FR_KIND_VESSEL), "colour"));
+}
+
+int
+main (int argc, char **argv)
+{
+  static const struct
+  {
+    const char *name;
+    GTestDataFunc run;
+  } each[] = { { "layout", test_layout },
+               { "units-in-names", test_units_in_names },
+               { "new-is-unknown", test_new_is_unknown },
+               { "equal-sees-every-field", test_equal_sees_every_field },
+               { "samples-pass", test_samples_pass },
+               { "check-sees-every-field", test_check_sees_every_field } };
+
+  g_test_init (&argc, &argv, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (each); i++)
+    for (int kind = 0; kind < FR_N_KINDS; kind++)
+      {
+        g_autofree char *path = g_strdup_printf ("/record/%s/%s", each[i].name, fr_kind (kind)->name);
+        g_test_add_data_func (path, GINT_TO_POINTER (kind), each[i].run);
+      }
+  g_test_add_func ("/record/vessel-shapes", test_vessel_shapes);
+  g_test_add_func ("/record/vessel-conflicts", test_vessel_conflicts);
+  g_test_add_func ("/record/rows", test_rows);
+  g_test_add_func ("/record/household-texts", test_household_texts);
+  g_test_add_func ("/record/sap-and-night", test_sap_and_night);
+  g_test_add_func ("/record/set-amount-from-itself", test_set_amount_from_itself);
+  return g_test_run ();
+}

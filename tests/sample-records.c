@@ -1,0 +1,225 @@
+/* The invented household of the tests. Values are chosen to be told apart from their neighbours, so that two
+ * swapped columns are noticed. */
+#include "sample-records.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct
+{
+  const char *field;
+  const char *text; /* texts, codes, dates, and how an amount was typed */
+  double value;     /* amounts and whole numbers */
+} Sample;
+
+static const Sample household[] = { { "name", "Ahornweg 3" },
+                                    { "place", "Nordtal, bei der Brücke" },
+                                    { "zone", "America/Toronto" },
+                                    { "currency", "CAD" },
+                                    { "units", "us" },
+                                    { "sweetness", "baume" },
+                                    { "measures", "bucket = 11\npail = 7.5" },
+                                    { "altitude_m", "820 ft", 249.936 },
+                                    { "syrup_brix", "66.9", 66.9 },
+                                    { "jar_l", "250 ml", 0.25 },
+                                    { NULL } };
+static const Sample circuit[]
+    = { { "name", "Shed, left outlet" }, { "breaker_a", "20", 20 }, { "volts_v", NULL, 120 },
+        { "other_load_w", "60 W", 60 },  { "gfci", NULL, 1 },       { NULL } };
+static const Sample vessel[] = { { "name", "Big pot" },
+                                 { "shape", "cylinder" },
+                                 { "diameter_m", "12 in", 0.3048 },
+                                 { "top_diameter_m", "33 cm", 0.33 },
+                                 { "flat_diameter_m", "8", 0.08 },
+                                 { "length_m", "60 cm", 0.6 },
+                                 { "width_m", "40 cm", 0.4 },
+                                 { "corner_m", "2 cm", 0.02 },
+                                 { "height_m", "25", 0.25 },
+                                 { "rows", "0 0\n5 2.5\n10 6" },
+                                 { "hold_l", "6", 6 },
+                                 { "cutoff_l", "2 ½", 2.5 },
+                                 { "min_level_l", "1.5", 1.5 },
+                                 { "foam_ratio", "1", 1 },
+                                 { "cover", "wrapped" },
+                                 { "wall_w_per_k", NULL, 1.25 },
+                                 { "bucket_l", "2 buckets", 22 },
+                                 { "feed", "hole" },
+                                 { "head_m", "60 cm", 0.61 },
+                                 { "hole_m", "1,5 mm", 0.0015 },
+                                 { "solder", NULL, 1 },
+                                 { NULL } };
+static const Sample cooker[] = { { "name", "Hot plate" },
+                                 { "power_w", "1800", 1800 },
+                                 { "heat_ratio", "85 %", 0.85 },
+                                 { "heat_ratio_sd", NULL, 0.03 },
+                                 { "ratio_holds_wall", NULL, 1 },
+                                 { "reflux_ratio", "10", 0.1 },
+                                 { "vessel", NULL, 1 },
+                                 { "circuit", NULL, 1 },
+                                 { "place", "shed" },
+                                 { "cutoff_by", "float" },
+                                 { NULL } };
+static const Sample tariff[]
+    = { { "name", "By the hour" },
+        { "periods", "01-01 12-31 all 19:00 07:00 9.8\n01-01 12-31 all 07:00 19:00 20.3" },
+        { "holidays", "2025-04-18\n2025-12-25" },
+        { "adder_per_kwh", "1.25", 1.25 },
+        { "tax_ratio", "13", 0.13 },
+        { "in_use", NULL, 1 },
+        { NULL } };
+static const Sample fuel[] = { { "name", "Gas bottle" },
+                               { "fuel", "propane" },
+                               { "price_per_kg", "210", 210 },
+                               { "heat_mj_per_kg", "50.35", 50.35 },
+                               { "heat_ratio", "40", 0.4 },
+                               { "flame", NULL, 1 },
+                               { NULL } };
+static const Sample sap_lot[] = { { "collected_utc", NULL, 1741471200 },
+                                  { "volume_l", "6 gal", 22.712470704 },
+                                  { "reading_brix", "2.1", 2.1 },
+                                  { "instrument", "hydrometer_60f" },
+                                  { "sample_c", "41 F", 5 },
+                                  { "store_c", "36 F", 2.2222222222222223 },
+                                  { "used_l", NULL, 3.3 },
+                                  { "note", "first run of the year" },
+                                  { NULL } };
+static const Sample night[] = { { "evening", "2025-03-08" },
+                                { "cooker", NULL, 1 },
+                                { "start_utc", NULL, 1741492800 },
+                                { "off_by_utc", NULL, 1741521600 },
+                                { "pan_l", "1.5", 1.5 },
+                                { "pan_brix", "2", 2 },
+                                { "pan_c", "3", 3 },
+                                { "bucket_l", "12", 12 },
+                                { "sap_brix", "2.1", 2.1 },
+                                { "sap_c", "4", 4 },
+                                { "air_c", "-3", -3 },
+                                { "water_boils_c", "99.2", 99.2 },
+                                { "max_brix", "60", 60 },
+                                { "heat_ratio", NULL, 0.85 },
+                                { "plan_dry_utc", NULL, 1741514400 },
+                                { "plan_end_utc", NULL, 1741516560 },
+                                { "plan_left_l", NULL, 0.8 },
+                                { "plan_brix", NULL, 31.3 },
+                                { "plan_energy_kwh", NULL, 11.88 },
+                                { "plan_cost", NULL, 131 },
+                                { "left_l", "0.9", 0.9 },
+                                { "left_brix", "28", 28 },
+                                { "left_boil_c", "100.4", 100.4 },
+                                { "meter_kwh", "1123.4", 1123.4 },
+                                { "end_utc", NULL, 1741516800 },
+                                { "learned_ratio", NULL, 0.83 },
+                                { "learned_ratio_sd", NULL, 0.02 },
+                                { "note", "snow on the lid" },
+                                { NULL } };
+
+static const Sample *const samples[FR_N_KINDS]
+    = { [FR_KIND_HOUSEHOLD] = household, [FR_KIND_CIRCUIT] = circuit, [FR_KIND_VESSEL] = vessel,
+        [FR_KIND_COOKER] = cooker,       [FR_KIND_TARIFF] = tariff,   [FR_KIND_FUEL] = fuel,
+        [FR_KIND_SAP_LOT] = sap_lot,     [FR_KIND_NIGHT] = night };
+
+static const FrField *
+field_of (const FrRecord *record, const char *name)
+{
+  const FrField *field = fr_kind_field (record->kind, name);
+  g_assert_nonnull (field);
+  return field;
+}
+
+static void
+set (FrRecord *record, const Sample *sample)
+{
+  const FrField *field = field_of (record, sample->field);
+  switch (field->type)
+    {
+    case FR_FIELD_TEXT:
+    case FR_FIELD_CODE:
+    case FR_FIELD_DATE:
+      fr_record_set_text (record, field, sample->text);
+      break;
+    case FR_FIELD_AMOUNT:
+      fr_record_set_amount (record, field, sample->value, sample->text);
+      break;
+    case FR_FIELD_BOOL:
+    case FR_FIELD_TIME:
+    case FR_FIELD_REF:
+      fr_record_set_int (record, field, (gint64)sample->value);
+      break;
+    }
+}
+
+static FrRecord *
+sample (FrKindId kind, gint64 id)
+{
+  FrRecord *record = fr_record_new (kind);
+  record->id = id;
+  g_snprintf (record->uid, sizeof record->uid, "%016x%016" G_GINT64_MODIFIER "x", kind + 1, id);
+  return record;
+}
+
+FrRecord *
+sample_full (FrKindId kind, gint64 id)
+{
+  FrRecord *record = sample (kind, id);
+  guint n = 0;
+  for (const Sample *s = samples[kind]; s->field != NULL; s++, n++)
+    set (record, s);
+  g_assert_cmpuint (n, ==, record->kind->n_fields);
+  return record;
+}
+
+FrRecord *
+sample_sparse (FrKindId kind, gint64 id)
+{
+  FrRecord *record = sample (kind, id);
+  for (const Sample *s = samples[kind]; s->field != NULL; s++)
+    if (field_of (record, s->field)->required
+        || (kind == FR_KIND_VESSEL
+            && (strcmp (s->field, "diameter_m") == 0 || strcmp (s->field, "height_m") == 0)))
+      set (record, s);
+  record->archived = TRUE;
+  return record;
+}
+
+void
+sample_mutate (FrRecord *record, const FrField *field)
+{
+  switch (field->type)
+    {
+    case FR_FIELD_TEXT:
+    case FR_FIELD_CODE:
+    case FR_FIELD_DATE:
+      {
+        g_autofree char *text = g_strconcat (fr_record_text (record, field), "x", NULL);
+        fr_record_set_text (record, field, text);
+        break;
+      }
+    case FR_FIELD_AMOUNT:
+      {
+        double value = fr_record_amount (record, field)->value;
+        fr_record_set_amount (record, field, isnan (value) ? 1.0 : nextafter (value, INFINITY),
+                              fr_record_amount (record, field)->typed);
+        break;
+      }
+    case FR_FIELD_BOOL:
+      fr_record_set_int (record, field, !fr_record_int (record, field));
+      break;
+    case FR_FIELD_TIME:
+    case FR_FIELD_REF:
+      fr_record_set_int (record, field, fr_record_int (record, field) + 1);
+      break;
+    }
+}
+
+FrChange *
+sample_book (guint per_kind)
+{
+  FrChange *change = fr_change_new ("import-book", NULL);
+  for (int kind = 0; kind < FR_N_KINDS; kind++)
+    for (guint i = 0; i < (kind == FR_KIND_HOUSEHOLD ? MIN (per_kind, 1) : per_kind); i++)
+      {
+        g_autoptr (FrRecord) record = i % 2 == 0 ? sample_full (kind, i + 1) : sample_sparse (kind, i + 1);
+        fr_change_add (change, NULL, record);
+      }
+  return change;
+}
