@@ -1,0 +1,42 @@
+/* Why a record is refused, in words. Editors and importers check before they come here and have better words
+ * for their own fields; this is the last door, and it still names the record, the field and the limit. */
+#include "store/store-private.h"
+
+#include <glib/gi18n-lib.h>
+
+static char *
+reason (const FrProblem *problem)
+{
+  const char *name = problem->field->name;
+
+  switch (problem->code)
+    {
+    case FR_PROBLEM_MISSING:
+      return g_strdup_printf (_ ("“%s” is missing"), name);
+    case FR_PROBLEM_NOT_FINITE:
+      return g_strdup_printf (_ ("“%s” is no number"), name);
+    case FR_PROBLEM_BELOW:
+      return g_strdup_printf (_ ("“%s” is below %.10g"), name, problem->limit);
+    case FR_PROBLEM_ABOVE:
+      return g_strdup_printf (_ ("“%s” is above %.10g"), name, problem->limit);
+    case FR_PROBLEM_NOT_A_CODE:
+      return g_strdup_printf (_ ("“%s” is none of its choices"), name);
+    case FR_PROBLEM_BAD_DATE:
+      return g_strdup_printf (_ ("“%s” is no date"), name);
+    case FR_PROBLEM_BAD_TEXT:
+      return g_strdup_printf (_ ("“%s” cannot be read in line %u"), name, problem->line);
+    case FR_PROBLEM_TOO_LONG:
+      return g_strdup_printf (_ ("“%s” has more than %.0f characters"), name, problem->limit);
+    case FR_PROBLEM_CONFLICT:
+      return g_strdup_printf (_ ("“%s” and “%s” contradict each other"), name, problem->other->name);
+    }
+  return g_strdup (name);
+}
+
+char *
+fr_refusal_sentence (const FrRecord *record, const FrProblem *problem)
+{
+  g_autofree char *why = reason (problem);
+  return g_strdup_printf (_ ("The %s “%s” (number %" G_GINT64_FORMAT ") cannot be kept: %s."),
+                          record->kind->name, fr_record_label (record), record->id, why);
+}

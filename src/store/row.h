@@ -1,0 +1,31 @@
+/* A record and a row of its kind's table, by description: columns id, uid, archived, then one a field in
+ * order, and for an amount a second one named NAME_typed. Unknown is NULL on disk. */
+#pragma once
+
+#include "domain/records/record.h"
+#include "store/database.h"
+
+G_BEGIN_DECLS
+
+/* Column names in quotes, comma between, in binding order. Free it. */
+char *
+fr_row_columns (const FrKind *kind);
+
+/* SQL for one kind; free it. Select takes an id, or no argument for all by id; insert takes fr_row_bind's
+ * arguments; update the same and finds the row by its first; remove takes an id. */
+char *
+fr_row_select_sql (const FrKind *kind, gboolean one);
+char *
+fr_row_insert_sql (const FrKind *kind);
+char *
+fr_row_update_sql (const FrKind *kind);
+char *
+fr_row_remove_sql (const FrKind *kind);
+
+/* SQLite's code. The texts are borrowed until the statement is reset. */
+int
+fr_row_bind (sqlite3_stmt *statement, const FrRecord *record);
+FrRecord *
+fr_row_read (sqlite3_stmt *statement, const FrKind *kind);
+
+G_END_DECLS

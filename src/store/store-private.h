@@ -1,0 +1,21 @@
+/* What the files of this room share with each other and with its tests. */
+#pragma once
+
+#include "store/database.h"
+#include "store/store.h"
+
+G_BEGIN_DECLS
+
+/* The connection, for tests that limit its size or spoil it on purpose. */
+FrDatabase *
+fr_store_database (FrStore *store);
+
+/* The steps of a change as a JSON array for the diary: kind, before and after; unknown is null. Free it. */
+char *
+fr_diary_steps_json (const FrChange *change);
+
+/* A sentence for the first problem of a record. Free it. */
+char *
+fr_refusal_sentence (const FrRecord *record, const FrProblem *problem);
+
+G_END_DECLS
