@@ -368,6 +368,37 @@ test_household_texts (void)
 }
 
 static void
+assert_bad_line (const FrRecord *record, const char *name, guint line)
+{
+  g_autoptr (GArray) problems = fr_record_check (record);
+  g_assert_cmpuint (problems->len, ==, 1);
+  const FrProblem *problem = &g_array_index (problems, FrProblem, 0);
+  g_assert_cmpint (problem->code, ==, FR_PROBLEM_BAD_TEXT);
+  g_assert_cmpstr (problem->field->name, ==, name);
+  g_assert_cmpuint (problem->line, ==, line);
+}
+
+static void
+test_tariff_texts (void)
+{
+  g_autoptr (FrRecord) record = sample_full (FR_KIND_TARIFF, 1);
+  text (record, "periods", "01-01 12-31 all 19:00 07:00 9.8\n01-01 12-31 all 07:00 19:00 dear");
+  assert_bad_line (record, "periods", 2);
+  /* Not covered from 07:00 to 19:00. */
+  text (record, "periods", "01-01 12-31 all 19:00 07:00 9.8");
+  assert_problem (record, FR_PROBLEM_BAD_TEXT, "periods", NULL);
+  text (record, "periods", "01-01 12-31 all 00:00 24:00 9.8");
+  text (record, "holidays", "# spring\n\n2025-04-18\n2025-04-31");
+  assert_bad_line (record, "holidays", 4);
+  /* An unknown adder or tax is none, and no mistake. */
+  text (record, "holidays", "# spring\n\n2025-04-18");
+  amount (record, "adder_per_kwh", NAN);
+  amount (record, "tax_ratio", NAN);
+  g_autoptr (GArray) problems = fr_record_check (record);
+  g_assert_cmpuint (problems->len, ==, 0);
+}
+
+static void
 test_sap_and_night (void)
 {
   g_autoptr (FrRecord) lot = sample_full (FR_KIND_SAP_LOT, 1);
@@ -423,6 +454,7 @@ main (int argc, char **argv)
   g_test_add_func ("/record/vessel-conflicts", test_vessel_conflicts);
   g_test_add_func ("/record/rows", test_rows);
   g_test_add_func ("/record/household-texts", test_household_texts);
+  g_test_add_func ("/record/tariff-texts", test_tariff_texts);
   g_test_add_func ("/record/sap-and-night", test_sap_and_night);
   g_test_add_func ("/record/set-amount-from-itself", test_set_amount_from_itself);
   return g_test_run ();

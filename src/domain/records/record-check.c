@@ -5,6 +5,7 @@
 #include "domain/records/record.h"
 #include "domain/records/kinds.h"
 #include "domain/records/vessel-shape.h"
+#include "domain/maths/tariff.h"
 #include "domain/units/money.h"
 
 #include <math.h>
@@ -217,6 +218,47 @@ check_vessel (GArray *problems, const FrVesselRecord *vessel)
     add_conflict (problems, &vessel->record, "min_level_l", "hold_l");
 }
 
+/* Holidays are read here first, because the tariff's reader does not say which of its two texts a line is in.
+ */
+static gboolean
+check_holidays (GArray *problems, const FrTariffRecord *tariff)
+{
+  g_auto (GStrv) lines = g_strsplit (tariff->holidays != NULL ? tariff->holidays : "", "\n", -1);
+  FrDate date;
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      const char *line = g_strstrip (lines[i]);
+      if (*line != '\0' && *line != '#' && !fr_date_parse (line, &date))
+        {
+          add_bad_text (problems, &tariff->record, "holidays", i + 1);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+static double
+none_if_unknown (const FrAmount *amount)
+{
+  return isnan (amount->value) ? 0.0 : amount->value;
+}
+
+static void
+check_tariff (GArray *problems, const FrTariffRecord *tariff)
+{
+  FrTariffProblem problem = { 0 };
+
+  if (!check_holidays (problems, tariff))
+    return;
+  FrTariff *parsed
+      = fr_tariff_parse (tariff->periods, tariff->holidays, none_if_unknown (&tariff->adder_per_kwh),
+                         none_if_unknown (&tariff->tax_ratio), &problem);
+  if (parsed == NULL)
+    add_bad_text (problems, &tariff->record, "periods", problem.line);
+  fr_tariff_free (parsed);
+}
+
 static void
 check_sap_lot (GArray *problems, const FrSapLot *lot)
 {
@@ -263,9 +305,11 @@ fr_record_check (const FrRecord *record)
     case FR_KIND_NIGHT:
       check_night (problems, (const FrNight *)record);
       break;
+    case FR_KIND_TARIFF:
+      check_tariff (problems, (const FrTariffRecord *)record);
+      break;
     case FR_KIND_CIRCUIT:
     case FR_KIND_COOKER:
-    case FR_KIND_TARIFF:
     case FR_KIND_FUEL:
     case FR_N_KINDS:
       break;
