@@ -17,8 +17,11 @@ name_lane (FrTrace *trace, const char *name, double y_px, double height_px)
   if (layout == NULL)
     return;
   fr_layout_size (layout, &width, &height);
-  fr_canvas_try (c, layout, trace->frame.plot_x_px - 8 - width, y_px + (height_px - height) / 2,
-                 FR_ROLE_INK_SOFT, fr_trace_card (trace, 0));
+  /* In the middle, or at the foot when the lowest number of the scale above is in the way. */
+  double x = trace->frame.plot_x_px - 8 - width;
+  FrRgba none = fr_trace_card (trace, 0);
+  if (!fr_canvas_try (c, layout, x, y_px + (height_px - height) / 2, FR_ROLE_INK_SOFT, none))
+    fr_canvas_try (c, layout, x, y_px + height_px - height + 2, FR_ROLE_INK_SOFT, none);
 }
 
 /* The words inside a lane stand at the left end of what they tell of. */
