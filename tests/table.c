@@ -219,6 +219,6 @@ void
 test_row_near (const TestRow *row, const char *what, double got, double wanted, double tolerance)
 {
   if (!(fabs (got - wanted) <= tolerance))
-    g_test_fail_printf ("%s:%u: %s is %.9g, the table says %.9g ± %g", row->file, row->line, what, got,
+    g_test_fail_printf ("%s:%u: %s is %.9g, the table says %.9g +/- %g", row->file, row->line, what, got,
                         wanted, tolerance);
 }
