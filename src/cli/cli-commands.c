@@ -2,6 +2,7 @@
 #include "cli/cli-commands.h"
 
 #include "cli/cli-print.h"
+#include "cli/cli-read.h"
 #include "domain/maths/sucrose.h"
 #include "domain/maths/water.h"
 #include "formats/boil-json.h"
@@ -143,7 +144,7 @@ print_run (FrPrint *print, const FrBoilRun *run)
 static gboolean
 run_boil (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
 {
-  g_autoptr (JsonNode) root = fr_json_load (file, error);
+  g_autoptr (JsonNode) root = fr_cli_read_json (file, error);
   FrBoilInput input;
   FrBoilRun run;
 
@@ -188,7 +189,7 @@ limit_words (FrLimit limit)
 static gboolean
 run_charge (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
 {
-  g_autoptr (JsonNode) root = fr_json_load (file, error);
+  g_autoptr (JsonNode) root = fr_cli_read_json (file, error);
   FrBoilInput input;
   FrCharge charge;
 

@@ -1,5 +1,5 @@
-/* Reading values with a sentence for each mistake. Likeness of misspelt keys: Levenshtein's distance (1966),
- * at most a third of the word. */
+/* Reading values with a sentence for each mistake. Likeness of misspelt keys: Levenshtein's distance (1966)
+ * with swapped neighbours counted as one change, at most a third of the word. */
 #include "formats/json-input.h"
 
 #include <math.h>

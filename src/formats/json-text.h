@@ -15,10 +15,6 @@ G_BEGIN_DECLS
 JsonNode *
 fr_json_parse (const char *text, gsize length, GError **error);
 
-/* The tree of a file, or of standard input for "-". */
-JsonNode *
-fr_json_load (const char *path, GError **error);
-
 /* A short piece of foreign text made fit for a message: control characters replaced, cut after 40 characters.
  * Free it. */
 char *

@@ -1,0 +1,38 @@
+/* Reading a file whole, up to the size that the parser takes: an endless stream must not fill the memory. */
+#include "cli/cli-read.h"
+
+#include "formats/json-text.h"
+
+#include <errno.h>
+#include <stdio.h>
+
+JsonNode *
+fr_cli_read_json (const char *path, GError **error)
+{
+  gboolean is_stdin = g_strcmp0 (path, "-") == 0;
+  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  FILE *file = is_stdin ? stdin : fopen (path, "rb");
+  guint8 block[65536];
+  gsize n;
+  int failed = 0;
+
+  if (file == NULL)
+    {
+      g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_UNREADABLE, "cannot be read: %s",
+                   g_strerror (errno));
+      return NULL;
+    }
+  while (bytes->len <= FR_JSON_SIZE_MAX && (n = fread (block, 1, sizeof block, file)) > 0)
+    g_byte_array_append (bytes, block, (guint)n);
+  if (ferror (file))
+    failed = errno != 0 ? errno : EIO;
+  if (!is_stdin)
+    fclose (file);
+  if (failed != 0)
+    {
+      g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_UNREADABLE, "cannot be read: %s",
+                   g_strerror (failed));
+      return NULL;
+    }
+  return fr_json_parse ((const char *)bytes->data, bytes->len, error);
+}
