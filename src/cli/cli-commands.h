@@ -38,6 +38,19 @@ typedef struct
   gboolean (*run) (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 } FrCommand;
 
+gboolean
+fr_run_syrup (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
+fr_run_boil (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
+fr_run_charge (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
+fr_run_price (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
+fr_run_calibrate (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+
+extern const GOptionEntry fr_syrup_entries[];
+
 extern const FrCommand fr_commands[];
 extern const guint fr_n_commands;
 

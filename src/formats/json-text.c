@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-G_DEFINE_QUARK (fr - input - error - quark, fr_input_error)
+G_DEFINE_QUARK (fr_input_error, fr_input_error)
 
 typedef struct
 {

@@ -4,6 +4,7 @@
 
 #include "formats/json-input.h"
 #include "formats/json-output.h"
+#include "formats/zone-source.h"
 
 #include <math.h>
 #include <string.h>
@@ -12,7 +13,7 @@
 #define SPAN_MAX_S (400 * 86400.0)
 #define PRICE_MAX 1e6
 #define YEAR_MIN 1901
-#define YEAR_MAX 2400
+#define YEAR_MAX 2290 /* the zone loader goes to 2300 */
 
 static const char *const root_keys[] = { "zone", "start", "power", "tariff", NULL };
 static const char *const step_keys[] = { "after_s", "w", NULL };
@@ -249,15 +250,16 @@ tell_problem (const FrInput *in, const FrTariffProblem *problem, const Periods *
   const char *path = known ? found->paths->pdata[i] : "tariff",
              *season = known ? found->seasons->pdata[i] : "tariff";
   const char *days = fr_days_code (problem->days);
+  g_autofree char *list = NULL;
   FrInput whole = { NULL, "", in->error };
 
   switch (problem->code)
     {
     case FR_TARIFF_GAP:
-      fr_input_fail (&whole, season,
-                     "says nothing for days.%s at %02d:%02d; a day must be covered exactly once from 00:00 "
-                     "to 24:00",
-                     days, problem->minute / 60, problem->minute % 60);
+      list = g_strdup_printf ("%s.days.%s", season, days);
+      fr_input_fail (&whole, list,
+                     "does not cover %02d:%02d; a day must be covered exactly once from 00:00 to 24:00",
+                     problem->minute / 60, problem->minute % 60);
       break;
     case FR_TARIFF_OVERLAP:
       fr_input_fail (&whole, path,
@@ -274,7 +276,8 @@ tell_problem (const FrInput *in, const FrTariffProblem *problem, const Periods *
                      problem->date.month, problem->date.day);
       break;
     case FR_TARIFF_NO_DAYS:
-      fr_input_fail (&whole, season, "says nothing for days.%s; give it, %sor all", days,
+      list = g_strdup_printf ("%s.days", season);
+      fr_input_fail (&whole, list, "says nothing for a %s; give %s, %sor all", days, days,
                      problem->days == FR_DAYS_WEEKDAY ? "" : "weekend ");
       break;
     default:
@@ -341,6 +344,23 @@ fr_price_input_read (JsonNode *root, GError **error)
   input->last_year
       = fr_date_add_days (input->start, (gint)(input->steps[input->n_steps - 1].after_s / 86400) + 2).year;
   return g_steal_pointer (&input);
+}
+
+FrZoneTable *
+fr_price_input_zone (const FrPriceInput *input, GError **error)
+{
+  g_autoptr (GError) unknown = NULL;
+  FrZoneTable *table = fr_zone_table_load (input->zone, input->start.year, input->last_year, &unknown);
+
+  if (table == NULL)
+    {
+      g_autofree char *quoted = fr_json_quote (input->zone);
+
+      g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG,
+                   "zone is “%s”, which this machine does not know; a name looks like America/Toronto",
+                   quoted);
+    }
+  return table;
 }
 
 static gboolean

@@ -25,6 +25,10 @@ fr_price_input_read (JsonNode *root, GError **error);
 void
 fr_price_input_free (FrPriceInput *input);
 
+/* The table of the zone for as long as the trace lasts. NULL when the machine does not know it. */
+FrZoneTable *
+fr_price_input_zone (const FrPriceInput *input, GError **error);
+
 /* Prices the trace in the table of its zone. A start that happens twice is the first. Clear *cost_out. */
 gboolean
 fr_price_input_run (const FrPriceInput *input, const FrZoneTable *zone, FrCost *cost_out, GError **error);
