@@ -6,6 +6,7 @@
 #include "store/store.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 #include <string.h>
@@ -53,6 +54,8 @@ fr_database_fail (FrDatabase *db, int code, GError **error)
 {
   int system_error = sqlite3_system_errno (db->handle);
   int primary = code & 0xff;
+  /* SQLite quotes what it read, and from a damaged file that may be no text. */
+  g_autofree char *own_words = g_utf8_make_valid (sqlite3_errmsg (db->handle), -1);
 
   if (primary == SQLITE_IOERR && (system_error == ENOSPC || system_error == EDQUOT))
     primary = SQLITE_FULL;
@@ -85,7 +88,7 @@ fr_database_fail (FrDatabase *db, int code, GError **error)
           error, FR_STORE_ERROR, FR_STORE_ERROR_NOT_A_BOOK,
           _ ("The book “%s” is damaged (%s). Go back to a copy of it; copies made by this program lie beside "
              "it and have “before” in their name."),
-          db->path, sqlite3_errmsg (db->handle));
+          db->path, own_words);
       break;
     case SQLITE_NOTADB:
       g_set_error (error, FR_STORE_ERROR, FR_STORE_ERROR_NOT_A_BOOK,
@@ -97,12 +100,12 @@ fr_database_fail (FrDatabase *db, int code, GError **error)
     case SQLITE_CONSTRAINT:
       g_set_error (error, FR_STORE_ERROR, FR_STORE_ERROR_REFUSED,
                    _ ("The book “%s” does not take this change (%s). Nothing of it was kept."), db->path,
-                   sqlite3_errmsg (db->handle));
+                   own_words);
       break;
     default:
       g_set_error (error, FR_STORE_ERROR, FR_STORE_ERROR_FAILED,
                    _ ("The book “%s” could not be read or written (%s). Nothing of this change was kept."),
-                   db->path, sqlite3_errmsg (db->handle));
+                   db->path, own_words);
       break;
     }
   return FALSE;
@@ -122,6 +125,20 @@ make_folder (const char *path, GError **error)
   return FALSE;
 }
 
+/* Made here and not by SQLite, which answers a disk that cannot be written with "no such file". Only a file that is not
+ * there is touched: opening and closing one that SQLite holds would drop its locks. */
+static gboolean
+make_file (const char *path, GError **error)
+{
+  int fd = g_open (path, O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
+  if (fd >= 0)
+    return g_close (fd, error);
+  if (errno == EEXIST)
+    return TRUE;
+  set_cannot_open (path, errno, error);
+  return FALSE;
+}
+
 FrDatabase *
 fr_database_open (const char *path, gboolean create, GError **error)
 {
@@ -135,7 +152,7 @@ fr_database_open (const char *path, gboolean create, GError **error)
     }
   if (is_memory (path))
     flags |= SQLITE_OPEN_CREATE;
-  else if (create && !make_folder (path, error))
+  else if (create && (!make_folder (path, error) || !make_file (path, error)))
     return NULL;
 
   int code = sqlite3_open_v2 (path, &handle, flags, NULL);

@@ -37,6 +37,8 @@ char *
 fr_refusal_sentence (const FrRecord *record, const FrProblem *problem)
 {
   g_autofree char *why = reason (problem);
+  /* From a damaged file it may be no text. */
+  g_autofree char *label = g_utf8_make_valid (fr_record_label (record), -1);
   return g_strdup_printf (_ ("The %s “%s” (number %" G_GINT64_FORMAT ") cannot be kept: %s."),
-                          record->kind->name, fr_record_label (record), record->id, why);
+                          record->kind->name, label, record->id, why);
 }

@@ -120,7 +120,9 @@ fr_row_read (sqlite3_stmt *statement, const FrKind *kind)
   int at = 0;
 
   record->id = sqlite3_column_int64 (statement, at++);
-  g_strlcpy (record->uid, (const char *)sqlite3_column_text (statement, at++), sizeof record->uid);
+  /* A damaged file may hold a NULL where the table forbids it. */
+  const char *uid = (const char *)sqlite3_column_text (statement, at++);
+  g_strlcpy (record->uid, uid != NULL ? uid : "", sizeof record->uid);
   record->archived = sqlite3_column_int (statement, at++) != 0;
   for (guint i = 0; i < kind->n_fields; i++)
     {

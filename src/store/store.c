@@ -90,14 +90,26 @@ row_statement (FrStore *store, const FrKind *kind, RowStatement which, GError **
   return *slot;
 }
 
-/* The first problem of a record, if it has one, as an error. */
+static gboolean
+is_uid (const char *uid)
+{
+  return strlen (uid) == 32 && strspn (uid, "0123456789abcdef") == 32;
+}
+
+/* Whether a record may stand in the book; the first reason against it as an error. */
 static gboolean
 check_record (const FrRecord *record, FrStoreError code, GError **error)
 {
+  g_autofree char *sentence = NULL;
   g_autoptr (GArray) problems = fr_record_check (record);
-  if (problems->len == 0)
+
+  if (problems->len > 0)
+    sentence = fr_refusal_sentence (record, &g_array_index (problems, FrProblem, 0));
+  else if (record->id < 1 || !is_uid (record->uid))
+    sentence = g_strdup_printf (_ ("The %s “%s” cannot be kept: it has no number or no identity of its own."),
+                                record->kind->name, fr_record_label (record));
+  else
     return TRUE;
-  g_autofree char *sentence = fr_refusal_sentence (record, &g_array_index (problems, FrProblem, 0));
   g_set_error_literal (error, FR_STORE_ERROR, code, sentence);
   return FALSE;
 }
@@ -193,25 +205,6 @@ verify_before (FrStore *store, const FrStep *step, GError **error)
                   "this change was kept; look at it again and repeat the change."),
                wanted->kind->name, fr_record_label (wanted), wanted->id);
   return FALSE;
-}
-
-static gboolean
-is_uid (const char *uid)
-{
-  return strlen (uid) == 32 && strspn (uid, "0123456789abcdef") == 32;
-}
-
-static gboolean
-verify_after (const FrRecord *after, GError **error)
-{
-  if (after->id < 1 || !is_uid (after->uid))
-    {
-      g_set_error (error, FR_STORE_ERROR, FR_STORE_ERROR_REFUSED,
-                   _ ("The %s “%s” cannot be kept: it has no number or no identity of its own."),
-                   after->kind->name, fr_record_label (after));
-      return FALSE;
-    }
-  return check_record (after, FR_STORE_ERROR_REFUSED, error);
 }
 
 static gboolean
@@ -371,7 +364,7 @@ fr_store_apply (FrStore *store, const FrChange *change, FrOrigin origin, gint64 
   for (guint i = 0; i < change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (change->steps, i);
-      if (step->after != NULL && !verify_after (step->after, error))
+      if (step->after != NULL && !check_record (step->after, FR_STORE_ERROR_REFUSED, error))
         return FALSE;
     }
   if (!fr_database_begin (store->db, error))

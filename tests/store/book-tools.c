@@ -60,6 +60,7 @@ tools_assert_sentence (const GError *error, FrStoreError code)
   g_assert_nonnull (error);
   g_test_message ("%s", error->message);
   g_assert_error (error, FR_STORE_ERROR, (int)code);
+  g_assert_true (g_utf8_validate (error->message, -1, NULL));
   g_assert_true (g_str_has_suffix (error->message, "."));
   g_assert_cmpuint (strlen (error->message), >, 15);
 }
