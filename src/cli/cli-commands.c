@@ -1,7 +1,13 @@
 /* The table of commands; each one's work is in a file of its own. */
 #include "cli/cli-commands.h"
+#include "cli/cli-tonight.h"
 
 const FrCommand fr_commands[] = {
+  { "tonight", "[--book FILE]", "Plan tonight's boil from a book",
+    "Says how much to pour into pan and bucket, when to switch on, when the bucket is dry and the pan cuts off, how "
+    "thick and how much is left, what it costs and what to be careful of. Amounts follow the book's units; every "
+    "option stands for this answer only and nothing is written.",
+    "frostrun-cli tonight --book sugarbush.frostrun --off-by 06:50", FALSE, fr_tonight_entries, fr_tonight_run },
   { "syrup", "--altitude-m M --brix BX", "Where syrup of a given density is done",
     "Says where plain water boils, where syrup of so much sugar boils, and its density (true, in vacuum) at "
     "20 °C and "

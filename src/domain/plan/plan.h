@@ -167,7 +167,6 @@ typedef struct
 typedef enum
 {
   FR_CAUTION_CIRCUIT_OVER,   /* a amps of b allowed, name */
-  FR_CAUTION_FLAME,          /* a flame goes outdoors only */
   FR_CAUTION_NO_CUTOFF,      /* nothing cuts the power: name */
   FR_CAUTION_RUNS_OVER,      /* a trip at a s makes the feed run over at b s: name */
   FR_CAUTION_RIM,            /* level would rise past the rim at a s */
@@ -182,6 +181,7 @@ typedef enum
   FR_CAUTION_THICK,          /* what is left, a °Bx, is close to syrup: scorches fast */
   FR_CAUTION_UNCALIBRATED,   /* the heat ratio was never measured: name */
   FR_CAUTION_BREAKER_UNKNOWN,/* no circuit given: name */
+  FR_CAUTION_FLAME,          /* a flame goes outdoors only */
   FR_CAUTION_ATTEND,         /* somebody stays within call; next look at a UTC */
   FR_CAUTION_STEAM_OK,       /* a passed check: outdoors and no flame */
   FR_N_CAUTIONS
@@ -226,7 +226,7 @@ typedef enum
   FR_OPTION_EARLIER,      /* start at start_utc instead */
   FR_OPTION_LATER,        /* go on into dearer hours until end_utc; extra cost */
   FR_OPTION_SECOND,       /* a second cooker of power_w on a circuit of its own */
-  FR_OPTION_MORE_POWER,   /* when the bucket's size or the ceiling binds: refill at refill_utc (LATER's time) */
+  FR_OPTION_REFILL,       /* the bucket's size binds: fill it again at utc */
   FR_OPTION_HIGHER_CUTOFF /* the ceiling binds: cut off at cutoff_l instead */
 } FrOptionCode;
 
@@ -288,7 +288,7 @@ typedef struct
   guint n_options;
   FrOption options[4];
   guint n_cautions;
-  FrCaution cautions[FR_PLAN_KITS_MAX * 8];
+  FrCaution cautions[FR_PLAN_KITS_MAX * 12 + 8];
   gint64 needs_start_utc;  /* TOO_LATE: start by then */
 } FrPlan;
 

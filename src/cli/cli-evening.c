@@ -1,0 +1,117 @@
+/* Opening a book read-only for an answer: records, zone, and how the household is spoken to. */
+#include "cli/cli-evening.h"
+
+#include "domain/records/household-units.h"
+#include "formats/json-input.h"
+#include "formats/zone-source.h"
+#include "store/store.h"
+
+#include <locale.h>
+#include <string.h>
+
+/* A few years each way hold every date a plan can touch. */
+#define ZONE_FROM_YEAR 2000
+#define ZONE_TO_YEAR 2060
+
+static gboolean
+wrong (GError **error, const char *format, ...)
+{
+  va_list args;
+  g_autofree char *message = NULL;
+
+  va_start (args, format);
+  message = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_set_error_literal (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, message);
+  return FALSE;
+}
+
+static char
+decimal_mark (void)
+{
+  /* The numbers' own locale is C here; the mark is the person's. */
+  g_autofree char *was = g_strdup (setlocale (LC_NUMERIC, NULL));
+  char mark;
+
+  setlocale (LC_NUMERIC, "");
+  mark = localeconv ()->decimal_point[0] == ',' ? ',' : '.';
+  setlocale (LC_NUMERIC, was);
+  return mark;
+}
+
+gboolean
+fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error)
+{
+  g_autofree char *own = g_build_filename (g_get_user_data_dir (), "frostrun", "book.frostrun", NULL);
+  g_autoptr (FrStore) store = NULL;
+
+  memset (evening, 0, sizeof *evening);
+  store = fr_store_open (path != NULL ? path : own, FALSE, error);
+  if (store == NULL)
+    return FALSE;
+  for (guint kind = 0; kind < FR_N_KINDS; kind++)
+    {
+      evening->kinds[kind] = fr_store_load (store, kind, error);
+      if (evening->kinds[kind] == NULL)
+        return FALSE;
+    }
+  evening->book = (FrEveningBook){
+    evening->kinds[FR_KIND_HOUSEHOLD]->len > 0 ? evening->kinds[FR_KIND_HOUSEHOLD]->pdata[0] : NULL,
+    evening->kinds[FR_KIND_CIRCUIT],
+    evening->kinds[FR_KIND_VESSEL],
+    evening->kinds[FR_KIND_COOKER],
+    evening->kinds[FR_KIND_TARIFF],
+    evening->kinds[FR_KIND_FUEL],
+    evening->kinds[FR_KIND_SAP_LOT],
+    evening->kinds[FR_KIND_NIGHT],
+  };
+  if (evening->book.household == NULL)
+    return wrong (error, "the book has no household yet; open it once in the window and fill in place and zone");
+  evening->zone = fr_zone_table_load (evening->book.household->zone, ZONE_FROM_YEAR, ZONE_TO_YEAR, error);
+  if (evening->zone == NULL)
+    return FALSE;
+  evening->say.units = fr_household_units (evening->book.household, decimal_mark (), &evening->measures,
+                                           &evening->n_measures);
+  evening->say.currency = evening->book.household->currency;
+  evening->say.zone = evening->zone;
+  evening->say.twelve_hour = fr_say_locale_is_twelve_hour ();
+  return TRUE;
+}
+
+void
+fr_cli_evening_clear (FrCliEvening *evening)
+{
+  for (guint kind = 0; kind < FR_N_KINDS; kind++)
+    g_clear_pointer (&evening->kinds[kind], g_ptr_array_unref);
+  g_clear_pointer (&evening->zone, fr_zone_table_free);
+  fr_measures_free (evening->measures, evening->n_measures);
+  evening->measures = NULL;
+}
+
+gboolean
+fr_cli_evening_time (const FrCliEvening *evening, const char *option, const char *text, gint64 on_utc, gboolean after,
+                     gint64 *utc_out, GError **error)
+{
+  const char *clock = strchr (text, 'T');
+  g_autofree char *day = clock != NULL ? g_strndup (text, (gsize) (clock - text)) : NULL;
+  FrDate date = fr_zone_local (evening->zone, on_utc).date;
+  gint minutes;
+  gint64 second;
+
+  if ((day != NULL && !fr_date_parse (day, &date)) || !fr_clock_parse (clock != NULL ? clock + 1 : text, &minutes))
+    return wrong (error, "%s “%s” is no time; write 19:00 or 2026-03-11T19:00", option, text);
+  for (guint i = 0; i < 2; i++)
+    {
+      if (fr_zone_instant (evening->zone, date, minutes * 60, utc_out, &second) == FR_ZONE_NEVER)
+        {
+          g_autofree char *before = fr_say_clock (&evening->say, *utc_out - 59);
+          g_autofree char *next = fr_say_clock (&evening->say, second);
+
+          return wrong (error, "%s “%s” does not exist that night: the clock goes from %s to %s", option, text, before, next);
+        }
+      if (!after || day != NULL || *utc_out >= on_utc)
+        break;
+      date = fr_date_add_days (date, 1);
+    }
+  return TRUE;
+}

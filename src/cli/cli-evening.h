@@ -1,0 +1,28 @@
+/* The book as an evening needs it, for commands that answer from a book. */
+#pragma once
+
+#include "domain/plan/evening.h"
+#include "words/say.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  GPtrArray *kinds[FR_N_KINDS]; /* all records */
+  FrEveningBook book;           /* borrows them */
+  FrZoneTable *zone;
+  FrMeasure *measures;
+  guint n_measures;
+  FrSay say;
+} FrCliEvening;
+
+/* @path NULL: the person's own book. */
+gboolean fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error);
+void fr_cli_evening_clear (FrCliEvening *evening);
+
+/* "2026-03-11T16:00" or, on the day of @on_utc, "16:00"; in the book's zone. A time that the clock jumps over is an error
+ * naming its neighbours. @after: the first such clock time at or after @on_utc. */
+gboolean fr_cli_evening_time (const FrCliEvening *evening, const char *option, const char *text, gint64 on_utc,
+                              gboolean after, gint64 *utc_out, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,657 @@
+/* The plan in words: first what to do, then what happens, then the figures, what stays, what else it could cost. */
+#include "words/plan-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define SMALL_OVER_L 0.2
+
+static void
+cooker_free (FrCookerWords *words)
+{
+  g_free (words->name);
+  g_free (words->pour);
+  g_free (words->when);
+  g_free (words);
+}
+
+static void
+cost_free (FrCostWords *words)
+{
+  g_free (words->label);
+  g_free (words->cost);
+  g_free (words);
+}
+
+static void
+caution_free (FrCautionWords *words)
+{
+  g_free (words->text);
+  g_free (words);
+}
+
+static void
+feed_free (FrFeedWords *words)
+{
+  g_free (words->title);
+  fr_figure_free (words->setting);
+  g_ptr_array_unref (words->lines);
+  g_ptr_array_unref (words->warnings);
+  g_free (words);
+}
+
+void
+fr_plan_words_free (FrPlanWords *words)
+{
+  if (words == NULL)
+    return;
+  g_free (words->date);
+  g_free (words->sentence);
+  g_free (words->reason);
+  g_free (words->range);
+  g_free (words->break_even);
+  g_ptr_array_unref (words->figures);
+  g_ptr_array_unref (words->cookers);
+  g_ptr_array_unref (words->rest);
+  g_ptr_array_unref (words->costs);
+  g_ptr_array_unref (words->feeds);
+  g_ptr_array_unref (words->cautions);
+  g_free (words);
+}
+
+static FrFigure *
+figure (char *label, char *number, const char *unit, char *note)
+{
+  FrFigure *figure = g_new0 (FrFigure, 1);
+
+  figure->label = label;
+  figure->number = number;
+  figure->unit = g_strdup (unit);
+  figure->note = note;
+  return figure;
+}
+
+static FrFigure *
+amount_figure (const FrSay *say, const char *label, double value, FrQuantityKind kind, int decimals, char *note)
+{
+  char *number;
+  const char *unit;
+
+  fr_quantity_format (value, kind, &say->units, decimals, &number, &unit);
+  return figure (g_strdup (label), number, unit, note);
+}
+
+static char *
+bold_amount (const FrSay *say, double value, FrQuantityKind kind)
+{
+  return fr_say_bold (fr_say_amount (say, value, kind, -1));
+}
+
+/* --- what to do --- */
+
+/* "Pour 2.5 L into the pan and 22.5 L into the bucket." */
+static char *
+pour (const FrSay *say, const FrPlanShare *share, const FrPlanKit *kit)
+{
+  g_autofree char *pan = bold_amount (say, share->pan_l, FR_QUANTITY_VOLUME);
+  g_autofree char *bucket = bold_amount (say, share->bucket_l, FR_QUANTITY_VOLUME);
+
+  if (share->bucket_l > 0 && share->pan_l > 0)
+    return g_strdup_printf (_ ("Pour %s into the pan and %s into the bucket."), pan, bucket);
+  if (share->bucket_l > 0)
+    return g_strdup_printf (_ ("Pour %s into the bucket; the pan holds enough from last night."), bucket);
+  return g_strdup_printf (_ ("Pour %s into the pan; the bucket stays empty."), pan);
+}
+
+static char *
+main_sentence (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  g_autofree char *clock = fr_say_bold (fr_say_clock (say, input->start_utc));
+  const FrPlanShare *only = NULL;
+  guint n_used = 0;
+
+  for (guint i = 0; i < plan->n_shares; i++)
+    if (plan->shares[i].used)
+      {
+        n_used++;
+        only = &plan->shares[i];
+      }
+  if (n_used == 1)
+    {
+      g_autofree char *what = pour (say, only, &input->kits[only->kit]);
+
+      /* Translators: first a sentence on what to pour, then a clock time */
+      return g_strdup_printf (_ ("%s Switch on at %s."), what, clock);
+    }
+  {
+    g_autofree char *used = bold_amount (say, plan->used_l, FR_QUANTITY_VOLUME);
+    GString *text = g_string_new (NULL);
+
+    g_string_append_printf (text, _ ("Share %s among %u cookers and switch on at %s:"), used, n_used, clock);
+    for (guint i = 0, nth = 0; i < plan->n_shares; i++)
+      {
+        const FrPlanShare *share = &plan->shares[i];
+        g_autofree char *name = NULL, *pan = NULL, *bucket = NULL;
+
+        if (!share->used)
+          continue;
+        name = g_markup_escape_text (input->kits[share->kit].name, -1);
+        pan = bold_amount (say, share->pan_l, FR_QUANTITY_VOLUME);
+        bucket = bold_amount (say, share->bucket_l, FR_QUANTITY_VOLUME);
+        /* Translators: pan litres, bucket litres, the cooker's name */
+        g_string_append_printf (text, _ (" %s in the pan and %s in the bucket of the %s"), pan, bucket, name);
+        nth++;
+        g_string_append (text, nth == n_used ? _ (".") : nth == n_used - 1 ? _ (", and") : _ (","));
+      }
+    return g_string_free (text, FALSE);
+  }
+}
+
+/* "12 minutes before the price doubles" / "… rises by 45 %". */
+static char *
+before_the_rise (const FrPlan *plan, const FrSay *say)
+{
+  g_autofree char *span = NULL;
+  double ratio = plan->price_after / plan->price_before;
+
+  if (plan->rise_utc == G_MININT64 || plan->end_utc > plan->rise_utc)
+    return NULL;
+  span = fr_say_span ((double) (plan->rise_utc - plan->end_utc));
+  if (plan->price_before > 0 && ratio >= 1.9 && ratio <= 2.15)
+    return g_strdup_printf (_ ("%s before the price doubles"), span);
+  if (plan->price_before > 0 && ratio < 10)
+    {
+      g_autofree char *percent = fr_say_number (say, 100 * (ratio - 1), 0);
+
+      return g_strdup_printf (_ ("%s before the price rises by %s %%"), span, percent);
+    }
+  return g_strdup_printf (_ ("%s before the price rises"), span);
+}
+
+static char *
+finishing (const FrPlan *plan, const FrSay *say)
+{
+  g_autofree char *syrup = fr_say_amount (say, plan->syrup_l, FR_QUANTITY_VOLUME, 2), *span = NULL, *jars = NULL;
+  g_autofree char *much = NULL;
+
+  if (isnan (plan->jars))
+    much = g_strdup (syrup);
+  else
+    {
+      jars = fr_say_number (say, plan->jars, 1);
+      much = g_strdup_printf (_ ("%s of syrup, %s jars"), syrup, jars);
+    }
+  if (!(plan->finish_kg > 0))
+    return g_strdup_printf (_ ("It is syrup by then: %s."), much);
+  span = fr_say_span (plan->finish_s);
+  return g_strdup_printf (_ ("About %s of finishing then makes %s."), span, much);
+}
+
+static char *
+against (const FrPlan *plan, const FrSay *say)
+{
+  for (guint i = 1; i < plan->n_ways; i++)
+    {
+      const FrWay *way = &plan->ways[i];
+      g_autofree char *cost = NULL, *other = NULL;
+
+      if (isnan (way->cost_minor) || isnan (plan->cost_minor) || way->code == FR_WAY_BEST)
+        continue;
+      cost = fr_say_money (say, plan->cost_minor);
+      other = fr_say_money (say, way->cost_minor);
+      if (way->code == FR_WAY_DAY)
+        return g_strdup_printf (_ ("Cost %s; at the day's price %s."), cost, other);
+      return g_strdup_printf (_ ("Cost %s; on the fuel %s."), cost, other);
+    }
+  if (!isnan (plan->cost_minor))
+    {
+      g_autofree char *cost = fr_say_money (say, plan->cost_minor);
+
+      return g_strdup_printf (_ ("Cost %s."), cost);
+    }
+  return NULL;
+}
+
+static char *
+ends_how (const FrPlan *plan, const FrSay *say, gint64 start_utc)
+{
+  g_autofree char *end = fr_say_when (say, plan->end_utc, plan->dry_utc != G_MININT64 ? plan->dry_utc : start_utc);
+  g_autofree char *left = fr_say_amount (say, plan->left_l, FR_QUANTITY_VOLUME, 1);
+  g_autofree char *brix = fr_say_amount (say, plan->left_brix, FR_QUANTITY_SWEETNESS, -1);
+  g_autofree char *rise = before_the_rise (plan, say), *dry = NULL;
+  g_autofree char *what = NULL;
+  guint n_used = 0;
+
+  for (guint i = 0; i < plan->n_shares; i++)
+    n_used += plan->shares[i].used;
+  what = n_used > 1 ? g_strdup_printf (_ ("The last pan cuts off at %s; %s at %s are left in all"), end, left, brix)
+                    : g_strdup_printf (_ ("The pan cuts off at %s with %s at %s"), end, left, brix);
+  if (plan->dry_utc != G_MININT64)
+    {
+      g_autofree char *clock = fr_say_clock (say, plan->dry_utc);
+
+      dry = g_strdup_printf (_ ("Dry at %s. "), clock);
+    }
+  return g_strdup_printf ("%s%s%s%s.", dry != NULL ? dry : "", what, rise != NULL ? _ (", ") : "",
+                          rise != NULL ? rise : "");
+}
+
+static char *
+main_reason (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  g_autofree char *ends = ends_how (plan, say, input->start_utc), *finish = finishing (plan, say),
+                  *cost = against (plan, say);
+
+  return g_strjoin (" ", ends, finish, cost, NULL);
+}
+
+static char *
+range_sentence (const FrPlan *plan, const FrSay *say)
+{
+  g_autofree char *early = NULL, *late = NULL;
+
+  if (plan->late_utc - plan->early_utc < 600)
+    return NULL;
+  early = fr_say_clock (say, plan->early_utc);
+  late = fr_say_clock (say, plan->late_utc);
+  return g_strdup_printf (_ ("Nine times in ten the cut-off comes between %s and %s."), early, late);
+}
+
+/* --- figures --- */
+
+static const char *
+limit_word (FrLimit limit)
+{
+  switch (limit)
+    {
+    case FR_LIMIT_TIME:
+      return _ ("Time");
+    case FR_LIMIT_BRIX:
+      return _ ("Thickness");
+    case FR_LIMIT_CAPACITY:
+      return _ ("Bucket");
+    case FR_LIMIT_SAP:
+      return _ ("Sap");
+    default:
+      return "–";
+    }
+}
+
+static char *
+next_note (const FrPlanShare *share, const FrPlanInput *input, const FrSay *say)
+{
+  g_autofree char *more = NULL;
+
+  if (share->next == FR_LIMIT_NONE || isnan (share->next_l))
+    return NULL;
+  more = fr_say_amount (say, MAX (0, share->next_l - share->bucket_l), FR_QUANTITY_VOLUME, 1);
+  switch (share->next)
+    {
+    case FR_LIMIT_BRIX:
+      {
+        g_autofree char *brix = fr_say_amount (say, input->max_brix, FR_QUANTITY_SWEETNESS, 0);
+
+        return g_strdup_printf (_ ("then %s, +%s"), brix, more);
+      }
+    case FR_LIMIT_TIME:
+      return g_strdup_printf (_ ("then time, +%s"), more);
+    default:
+      return g_strdup_printf (_ ("then the bucket, +%s"), more);
+    }
+}
+
+static void
+add_figures (GPtrArray *figures, const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  g_autofree char *over = fr_say_amount (say, plan->over_l, FR_QUANTITY_VOLUME, 1);
+  g_autofree char *brix = fr_say_amount (say, plan->left_brix, FR_QUANTITY_SWEETNESS, -1);
+  g_autofree char *syrup = fr_say_amount (say, plan->syrup_l, FR_QUANTITY_VOLUME, 2);
+  g_autofree char *energy = fr_say_amount (say, plan->energy_kwh, FR_QUANTITY_ENERGY, 1);
+  const FrPlanShare *bound = NULL;
+
+  g_ptr_array_add (figures, amount_figure (say, _ ("Sap used tonight"), plan->used_l, FR_QUANTITY_VOLUME, -1,
+                                           plan->over_l >= SMALL_OVER_L ? g_strdup_printf (_ ("%s stays"), over)
+                                                                        : g_strdup (_ ("all of it"))));
+  g_ptr_array_add (figures, amount_figure (say, _ ("Left in the pan"), plan->left_kg, FR_QUANTITY_MASS, 2,
+                                           plan->left_brix < input->syrup_brix
+                                               ? g_strdup_printf (_ ("%s, not past syrup"), brix)
+                                               : g_strdup_printf (_ ("%s, syrup"), brix)));
+  g_ptr_array_add (figures, amount_figure (say, _ ("Still to finish"), plan->finish_kg, FR_QUANTITY_MASS, 2,
+                                           g_strdup_printf (_ ("water, for %s"), syrup)));
+  g_ptr_array_add (figures, figure (g_strdup (_ ("Night’s cost")), fr_say_money (say, plan->cost_minor), "",
+                                    g_steal_pointer (&energy)));
+  for (guint i = 0; i < plan->n_shares; i++)
+    if (plan->shares[i].used && (bound == NULL || plan->shares[i].bucket_l > bound->bucket_l))
+      bound = &plan->shares[i];
+  g_ptr_array_add (figures, figure (g_strdup (_ ("Limit")), g_strdup (limit_word (bound->limited_by)), "",
+                                    next_note (bound, input, say)));
+}
+
+static void
+add_cookers (GPtrArray *cookers, const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  for (guint i = 0; i < plan->n_shares; i++)
+    {
+      const FrPlanShare *share = &plan->shares[i];
+      FrCookerWords *words = g_new0 (FrCookerWords, 1);
+
+      words->name = g_strdup (input->kits[share->kit].name);
+      if (share->used)
+        {
+          g_autofree char *end = fr_say_clock (say, input->start_utc + (gint64) lround (share->run.time_s));
+          g_autofree char *brix = fr_say_amount (say, share->run.left_brix, FR_QUANTITY_SWEETNESS, -1);
+          g_autofree char *left = fr_say_amount (say, share->run.left_l, FR_QUANTITY_VOLUME, 1);
+
+          words->pour = pour (say, share, &input->kits[share->kit]);
+          if (isnan (share->run.feed_dry_s))
+            words->when = g_strdup_printf (_ ("Cuts off at %s with %s at %s."), end, left, brix);
+          else
+            {
+              g_autofree char *dry = fr_say_clock (say, input->start_utc + (gint64) lround (share->run.feed_dry_s));
+
+              words->when = g_strdup_printf (_ ("Dry at %s, cuts off at %s with %s at %s."), dry, end, left, brix);
+            }
+        }
+      else
+        {
+          words->pour = g_strdup (_ ("Stays off tonight."));
+          words->when = g_strdup (_ ("Its part of the sap would not stand above its cut-off."));
+        }
+      g_ptr_array_add (cookers, words);
+    }
+}
+
+/* --- what stays --- */
+
+static char *
+option_sentence (const FrOption *option, const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  g_autofree char *clock = option->utc != G_MININT64 ? fr_say_when (say, option->utc, input->start_utc) : NULL;
+  g_autofree char *extra = fr_say_money (say, fabs (option->extra_minor)), *money = NULL;
+
+  if (isnan (option->extra_minor))
+    money = g_strdup (".");
+  else if (fabs (option->extra_minor) < 0.5)
+    money = g_strdup (_ (" at no extra cost."));
+  else if (option->extra_minor > 0)
+    money = g_strdup_printf (_ (" for %s more."), extra);
+  else
+    money = g_strdup_printf (_ (" for %s less."), extra);
+  switch (option->code)
+    {
+    case FR_OPTION_EARLIER:
+      return g_strdup_printf (_ ("Started at %s all of it would be done in time%s"), clock, money);
+    case FR_OPTION_LATER:
+      return g_strdup_printf (_ ("Going on until %s would take all of it%s"), clock, money);
+    case FR_OPTION_SECOND:
+      {
+        g_autofree char *power = fr_say_amount (say, option->power_w, FR_QUANTITY_POWER, 0);
+
+        return g_strdup_printf (_ ("A second cooker of %s on a circuit of its own would take the rest%s"), power, money);
+      }
+    case FR_OPTION_REFILL:
+      return g_strdup_printf (_ ("The bucket is what limits it: it could be filled again before it is dry at %s."), clock);
+    default:
+      {
+        g_autofree char *cutoff = fr_say_amount (say, option->cutoff_l, FR_QUANTITY_VOLUME, 2);
+
+        return g_strdup_printf (_ ("Thickness is what limits it: with the cut-off at %s all of it could go in, if time allows."),
+                                cutoff);
+      }
+    }
+}
+
+static void
+add_rest (GPtrArray *rest, const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  g_autofree char *over = fr_say_amount (say, plan->over_l, FR_QUANTITY_VOLUME, 1);
+  g_autofree char *cold = fr_say_amount (say, input->sap_c, FR_QUANTITY_TEMPERATURE, -1);
+
+  if (plan->over_l < SMALL_OVER_L)
+    return;
+  if (plan->keep_until_utc == G_MININT64)
+    g_ptr_array_add (rest, g_strdup_printf (_ ("%s stays. Keep it cold and boil it next."), over));
+  else if (plan->keep_until_utc <= input->off_by_utc)
+    g_ptr_array_add (rest, g_strdup_printf (_ ("%s stays, and at %s its time is up before morning. Boil the oldest first and "
+                                               "pour away what smells or looks cloudy."),
+                                            over, cold));
+  else
+    {
+      g_autofree char *until = fr_say_when (say, plan->keep_until_utc, input->start_utc);
+
+      g_ptr_array_add (rest, g_strdup_printf (_ ("%s stays. At %s it keeps until %s."), over, cold, until));
+    }
+  for (guint i = 0; i < plan->n_options; i++)
+    g_ptr_array_add (rest, option_sentence (&plan->options[i], plan, input, say));
+}
+
+/* --- costs --- */
+
+static void
+add_costs (GPtrArray *costs, const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  double dearest = 0;
+
+  for (guint i = 0; i < plan->n_ways; i++)
+    if (plan->ways[i].cost_minor > dearest)
+      dearest = plan->ways[i].cost_minor;
+  for (guint i = 0; i < plan->n_ways; i++)
+    {
+      const FrWay *way = &plan->ways[i];
+      FrCostWords *words = g_new0 (FrCostWords, 1);
+      g_autofree char *clock
+          = way->start_utc != G_MININT64 ? fr_say_when (say, way->start_utc, input->start_utc) : NULL;
+
+      words->code = way->code;
+      switch (way->code)
+        {
+        case FR_WAY_TONIGHT:
+          words->label = g_strdup_printf (_ ("Tonight, %s"), clock);
+          break;
+        case FR_WAY_DAY:
+          words->label = g_strdup_printf (_ ("By day, %s"), clock);
+          break;
+        case FR_WAY_BEST:
+          words->label = g_strdup_printf (_ ("Cheapest, %s"), clock);
+          break;
+        default:
+          {
+            g_autofree char *mass = fr_say_amount (say, way->fuel_kg, FR_QUANTITY_MASS, 1);
+
+            words->label = g_strdup_printf ("%s, %s", input->fuel_name, mass);
+          }
+        }
+      words->cost = fr_say_money (say, way->cost_minor);
+      words->ratio = isnan (way->cost_minor) || !(dearest > 0) ? NAN : MAX (0, way->cost_minor / dearest);
+      g_ptr_array_add (costs, words);
+    }
+}
+
+static char *
+break_even (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  g_autofree char *price = NULL;
+
+  if (isnan (plan->fuel_break_even_per_kg) || !(plan->fuel_break_even_per_kg > 0))
+    return NULL;
+  price = fr_say_money (say, plan->fuel_break_even_per_kg);
+  return g_strdup_printf (_ ("%s would cost the same at %s a kilogram."), input->fuel_name, price);
+}
+
+/* --- the feed --- */
+
+static char *
+case_sentence (const FrPlanFeedCase *one, const FrPlanInput *input, const FrSay *say)
+{
+  g_autofree char *percent = fr_say_number (say, fabs (100 * (one->flow_ratio - 1)), 0);
+  g_autofree char *set = one->flow_ratio == 1  ? g_strdup (_ ("Set so"))
+                         : one->flow_ratio > 1 ? g_strdup_printf (_ ("%s %% too fast"), percent)
+                                               : g_strdup_printf (_ ("%s %% too slow"), percent);
+  g_autofree char *clock = NULL;
+
+  if (!isnan (one->rim_s))
+    {
+      clock = fr_say_clock (say, input->start_utc + (gint64) one->rim_s);
+      return g_strdup_printf (_ ("%s, it runs over the rim at %s."), set, clock);
+    }
+  if (!isnan (one->foam_s))
+    {
+      clock = fr_say_clock (say, input->start_utc + (gint64) one->foam_s);
+      return g_strdup_printf (_ ("%s, it stands in the foam’s room from %s."), set, clock);
+    }
+  clock = fr_say_clock (say, input->start_utc + (gint64) one->end_s);
+  if (one->ended_by == FR_END_CUTOFF && isnan (one->dry_s))
+    return g_strdup_printf (_ ("%s, the pan cuts off early at %s with sap still in the bucket."), set, clock);
+  if (one->ended_by == FR_END_CUTOFF)
+    return g_strdup_printf (_ ("%s, the pan cuts off at %s."), set, clock);
+  return g_strdup_printf (_ ("%s, the boil is not done by %s."), set, clock);
+}
+
+static void
+add_feed (GPtrArray *feeds, const FrPlan *plan, const FrPlanInput *input, const FrPlanShare *share, gboolean titled,
+          const FrSay *say)
+{
+  const FrPlanFeed *feed = &share->feed;
+  const FrPlanKit *kit = &input->kits[share->kit];
+  FrFeedWords *words = g_new0 (FrFeedWords, 1);
+  char *minutes;
+
+  words->title = titled ? g_strdup (kit->name) : NULL;
+  words->lines = g_ptr_array_new_with_free_func ((GDestroyNotify) fr_figure_free);
+  words->warnings = g_ptr_array_new_with_free_func (g_free);
+  words->setting = figure (g_strdup (kit->feed == FR_FEED_LEVEL ? _ ("The boil draws") : _ ("Set the feed to")),
+                           fr_say_number (say, feed->ml_per_min, 0), "ml/min", NULL);
+  minutes = g_strdup_printf ("%d:%02d", (int) feed->s_per_100ml / 60, (int) feed->s_per_100ml % 60);
+  g_ptr_array_add (words->lines, figure (g_strdup (_ ("100 ml in")), minutes, _ ("min"), NULL));
+  if (feed->drops_per_min <= 300)
+    g_ptr_array_add (words->lines,
+                     figure (g_strdup (_ ("Drops")), fr_say_number (say, feed->drops_per_min, 0), _ ("a minute"), NULL));
+  if (!isnan (feed->hole_m))
+    {
+      g_autofree char *head = fr_say_amount (say, kit->head_m, FR_QUANTITY_LENGTH, 0);
+
+      g_ptr_array_add (words->lines, figure (g_strdup_printf (_ ("Hole at %s"), head),
+                                             fr_say_number (say, feed->hole_m * 1e3, 1), "mm", NULL));
+    }
+  g_ptr_array_add (words->lines,
+                   amount_figure (say, _ ("In the pan at cut-off"), feed->trip_mass_kg, FR_QUANTITY_MASS, 2, NULL));
+  for (guint i = 0; i < feed->n_cases; i++)
+    g_ptr_array_add (words->warnings, case_sentence (&feed->cases[i], input, say));
+  if (!isnan (feed->trip_rim_s))
+    {
+      g_autofree char *trips = fr_say_clock (say, input->start_utc + (gint64) feed->trip_worst_s);
+      g_autofree char *over = fr_say_clock (say, input->start_utc + (gint64) feed->trip_rim_s);
+
+      g_ptr_array_add (words->warnings, g_strdup_printf (_ ("If the power trips at %s the feed runs on and the pan runs over at "
+                                                            "%s."),
+                                                         trips, over));
+    }
+  g_ptr_array_add (feeds, words);
+}
+
+/* --- when there is no plan --- */
+
+static void
+no_plan (FrPlanWords *words, const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  g_autofree char *name
+      = g_markup_escape_text (plan->fault_kit < input->n_kits ? input->kits[plan->fault_kit].name : _ ("cooker"), -1);
+  g_autofree char *off_by = fr_say_clock (say, input->off_by_utc);
+
+  switch (plan->status)
+    {
+    case FR_PLAN_NO_SAP:
+      words->sentence = g_strdup (_ ("Nothing to boil tonight."));
+      words->reason = g_strdup (_ ("Enter what is on hand, or write down a gathering, and the plan appears."));
+      break;
+    case FR_PLAN_NO_KIT:
+      words->sentence = g_strdup (_ ("No cooker is chosen for tonight."));
+      words->reason = g_strdup (_ ("Choose one, or describe a cooker and its pan under Kit and Prices."));
+      break;
+    case FR_PLAN_NO_HOURS:
+      words->sentence = g_strdup (_ ("The hours leave no time to boil."));
+      words->reason = g_strdup (_ ("Off by has to come after start, within five days."));
+      break;
+    case FR_PLAN_TOO_LITTLE:
+      words->sentence = g_strdup (_ ("There is too little sap for any pan tonight."));
+      words->reason = g_strdup (_ ("It would not stand above the cut-off level. Keep it cold and add the next gathering."));
+      break;
+    case FR_PLAN_TOO_LATE:
+      words->sentence = g_strdup_printf (_ ("The %s cannot boil down even its own fill by <b>%s</b>."), name, off_by);
+      if (plan->needs_start_utc != G_MININT64)
+        {
+          g_autofree char *start = fr_say_when (say, plan->needs_start_utc, input->start_utc);
+
+          words->reason = g_strdup_printf (_ ("Started at %s the pan alone would be done in time."), start);
+        }
+      else
+        words->reason = g_strdup (_ ("Fill it lower, or use a stronger cooker."));
+      break;
+    case FR_PLAN_TOO_SWEET:
+      {
+        g_autofree char *brix = fr_say_amount (say, input->max_brix, FR_QUANTITY_SWEETNESS, -1);
+
+        words->sentence = g_strdup_printf (_ ("The fill of the %s alone would end thicker than <b>%s</b>."), name, brix);
+        words->reason = g_strdup (_ ("Raise its cut-off level, fill it lower, or allow it to end thicker."));
+        break;
+      }
+    case FR_PLAN_NEVER_BOILS:
+      words->sentence = g_strdup_printf (_ ("The %s never comes to the boil: the wall loses all its heat."), name);
+      words->reason = g_strdup (_ ("Wrap the pan, shelter it, or use a stronger cooker."));
+      break;
+    default:
+      {
+        g_autofree char *lo = fr_say_number (say, plan->fault_min, 2), *hi = fr_say_number (say, plan->fault_max, 2);
+
+        words->sentence = plan->status == FR_PLAN_BAD_KIT
+                              ? g_strdup_printf (_ ("A number of the %s cannot be: %s."), name, plan->fault)
+                              : g_strdup_printf (_ ("A number of the evening cannot be: %s."), plan->fault);
+        words->reason = isnan (plan->fault_max) ? g_strdup (_ ("Look at its dimensions under Kit and Prices."))
+                                                : g_strdup_printf (_ ("%s to %s is allowed."), lo, hi);
+      }
+    }
+}
+
+FrPlanWords *
+fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  FrPlanWords *words = g_new0 (FrPlanWords, 1);
+  guint n_used = 0;
+
+  words->figures = g_ptr_array_new_with_free_func ((GDestroyNotify) fr_figure_free);
+  words->cookers = g_ptr_array_new_with_free_func ((GDestroyNotify) cooker_free);
+  words->rest = g_ptr_array_new_with_free_func (g_free);
+  words->costs = g_ptr_array_new_with_free_func ((GDestroyNotify) cost_free);
+  words->feeds = g_ptr_array_new_with_free_func ((GDestroyNotify) feed_free);
+  words->cautions = g_ptr_array_new_with_free_func ((GDestroyNotify) caution_free);
+  words->date = fr_say_date (fr_zone_local (say->zone, input->start_utc).date);
+  if (plan->status != FR_PLAN_OK)
+    {
+      no_plan (words, plan, input, say);
+      return words;
+    }
+  words->sentence = main_sentence (plan, input, say);
+  words->reason = main_reason (plan, input, say);
+  words->range = range_sentence (plan, say);
+  add_figures (words->figures, plan, input, say);
+  if (plan->n_shares > 1)
+    add_cookers (words->cookers, plan, input, say);
+  add_rest (words->rest, plan, input, say);
+  add_costs (words->costs, plan, input, say);
+  words->break_even = break_even (plan, input, say);
+  for (guint i = 0; i < plan->n_shares; i++)
+    n_used += plan->shares[i].used;
+  for (guint i = 0; i < plan->n_shares; i++)
+    if (plan->shares[i].used && plan->shares[i].bucket_l > 0)
+      add_feed (words->feeds, plan, input, &plan->shares[i], n_used > 1, say);
+  for (guint i = 0; i < plan->n_cautions; i++)
+    {
+      FrCautionWords *caution = g_new0 (FrCautionWords, 1);
+
+      caution->severity = plan->cautions[i].severity;
+      caution->code = plan->cautions[i].code;
+      caution->text = fr_caution_sentence (&plan->cautions[i], input, say);
+      g_ptr_array_add (words->cautions, caution);
+    }
+  return words;
+}
