@@ -329,6 +329,35 @@ test_entry_round_trip (gconstpointer data)
       }
 }
 
+/* The same for numbers nobody chose; --seed repeats a run. */
+static void
+test_random_trips (gconstpointer data)
+{
+  FrQuantityKind kind = (FrQuantityKind)GPOINTER_TO_INT (data);
+
+  for (guint i = 0; i < 2000; i++)
+    {
+      FrUnits units = metric;
+      int decimals = g_test_rand_int_range (0, 8);
+      double value, shown, back;
+      g_autofree char *text = NULL;
+
+      units.system = (FrSystem)g_test_rand_int_range (0, 3);
+      units.decimal_mark = g_test_rand_bit () ? ',' : '.';
+      units.baume = g_test_rand_bit ();
+      value = pow (10, g_test_rand_double_range (-6, 6));
+      if (kind == FR_QUANTITY_SWEETNESS)
+        value = g_test_rand_double_range (0, 75);
+      else if (kind == FR_QUANTITY_TEMPERATURE)
+        value = g_test_rand_double_range (-40, 120);
+      text = fr_quantity_to_string (value, kind, &units, decimals);
+      g_assert_true (fr_quantity_parse (text, kind, &units, &back, NULL, NULL));
+      shown = fr_quantity_to_shown (value, kind, &units);
+      g_assert_cmpfloat_with_epsilon (fr_quantity_to_shown (back, kind, &units), shown,
+                                      0.5 * pow (10, -decimals) + 1e-9 * fabs (shown));
+    }
+}
+
 static void
 check_entry (double value, const char *typed, FrQuantityKind kind, const FrUnits *units, const char *expected)
 {
@@ -391,6 +420,7 @@ test_baume (void)
   check_string (120, FR_QUANTITY_SWEETNESS, &us_baume, -1, "\u2013" NARROW "°Bé");
   check_entry (36, "36", FR_QUANTITY_SWEETNESS, &metric, "36");
   check_entry (120, NULL, FR_QUANTITY_SWEETNESS, &us_baume, "120 °Bx");
+  check_entry (100, NULL, FR_QUANTITY_SWEETNESS, &us_baume, "100 °Bx"); /* 51.735 would be off the scale */
   g_assert_true (isnan (fr_brix_from_baume (51.8)));
   g_assert_true (isnan (fr_brix_from_baume (NAN)));
   g_assert_true (isnan (fr_baume_from_brix (100.1)));
@@ -496,7 +526,9 @@ main (int argc, char **argv)
     {
       g_autofree char *trip = g_strdup_printf ("/quantity/round-trip/%s", kind_names[kind]);
       g_autofree char *entry = g_strdup_printf ("/quantity/entry-round-trip/%s", kind_names[kind]);
+      g_autofree char *random = g_strdup_printf ("/quantity/random-trips/%s", kind_names[kind]);
 
+      g_test_add_data_func (random, GINT_TO_POINTER (kind), test_random_trips);
       g_test_add_data_func (trip, GINT_TO_POINTER (kind), test_round_trip);
       g_test_add_data_func (entry, GINT_TO_POINTER (kind), test_entry_round_trip);
     }

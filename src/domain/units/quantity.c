@@ -255,9 +255,10 @@ span_entry (double span_s, char decimal_mark)
 char *
 fr_quantity_entry_text (double value, const char *typed, FrQuantityKind kind, const FrUnits *units)
 {
-  double shown;
+  g_autofree char *written = NULL;
+  double shown, back;
   gboolean trim;
-  int most;
+  int decimals;
 
   g_return_val_if_fail ((int)kind >= 0 && kind < FR_N_QUANTITIES, NULL);
 
@@ -267,15 +268,9 @@ fr_quantity_entry_text (double value, const char *typed, FrQuantityKind kind, co
   if (typed && means (typed, value, kind, units))
     return g_strdup (typed);
   shown = fr_quantity_to_shown (value, kind, units);
-  if (isnan (shown)) /* off the °Bé scale: say it on the other one */
-    {
-      g_autofree char *number = write_number (value, 3, TRUE, units->decimal_mark);
-
-      return g_strconcat (number, " °Bx", NULL);
-    }
   if (kind == FR_QUANTITY_SPAN && value >= 0 && value < 1e9)
     return span_entry (round (value * 1000) / 1000, units->decimal_mark);
-  for (int decimals = 0; decimals <= 6; decimals++)
+  for (decimals = 0; decimals <= 6 && !isnan (shown); decimals++)
     {
       char *text = write_number (shown, decimals, FALSE, units->decimal_mark);
 
@@ -283,6 +278,14 @@ fr_quantity_entry_text (double value, const char *typed, FrQuantityKind kind, co
         return text;
       g_free (text);
     }
-  most = house_decimals (kind, units, shown, &trim) + 2;
-  return write_number (shown, most, TRUE, units->decimal_mark);
+  decimals = house_decimals (kind, units, shown, &trim) + 2;
+  written = write_number (shown, decimals, TRUE, units->decimal_mark);
+  if (units->baume && kind == FR_QUANTITY_SWEETNESS && !fr_quantity_parse (written, kind, units, &back, NULL, NULL))
+    {
+      /* past the end of the °Bé scale, or rounded past it: the other scale has no end */
+      g_autofree char *brix = write_number (value, 3, TRUE, units->decimal_mark);
+
+      return g_strconcat (brix, " °Bx", NULL);
+    }
+  return g_steal_pointer (&written);
 }
