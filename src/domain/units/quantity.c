@@ -280,7 +280,8 @@ fr_quantity_entry_text (double value, const char *typed, FrQuantityKind kind, co
     }
   decimals = house_decimals (kind, units, shown, &trim) + 2;
   written = write_number (shown, decimals, TRUE, units->decimal_mark);
-  if (units->baume && kind == FR_QUANTITY_SWEETNESS && !fr_quantity_parse (written, kind, units, &back, NULL, NULL))
+  if (units->baume && kind == FR_QUANTITY_SWEETNESS
+      && !fr_quantity_parse (written, kind, units, &back, NULL, NULL))
     {
       /* past the end of the °Bé scale, or rounded past it: the other scale has no end */
       g_autofree char *brix = write_number (value, 3, TRUE, units->decimal_mark);
