@@ -8,7 +8,7 @@ import pathlib
 import re
 import sys
 
-CASE = re.compile(r"^(not )?ok\b([^#]*)(#\s*(?i:skip|todo))?", re.M)
+CASE = re.compile(r"^(not )?ok\b([^#\n]*)(#\s*(?i:skip|todo))?", re.M)
 KEPT_LINES = 60
 
 
