@@ -253,7 +253,16 @@ fr_trace_draw_hours (FrTrace *trace)
             fr_canvas_rule (c, x, f->level_y_px, x, f->hours_y_px + 4 * s, 1);
             cairo_restore (c->cr);
             g_array_append_val (trace->stems, ((FrStem){ x, f->level_y_px, f->hours_y_px }));
+            guint before = c->taken->len;
             put_hour (trace, t, TRUE, FALSE, NULL);
+            /* The hours beside it keep their distance, or go. */
+            if (c->taken->len > before)
+              {
+                FrBox box = g_array_index (c->taken, FrBox, before);
+                box.x_px -= 5 * s;
+                box.width_px += 10 * s;
+                fr_canvas_take (c, box);
+              }
           }
         else if (step > 0 && (i % step) == 0)
           fr_canvas_rule (c, x, f->hours_y_px + 1, x, f->hours_y_px + 4 * s, 1);

@@ -282,11 +282,15 @@ label_along (FrTrace *trace, const GArray *points, const char *text, double wish
   fr_layout_size (layout, &width, &height);
   double from = MAX (g_array_index (points, FrPoint, 0).x_px, trace->frame.plot_x_px);
   double wished = from + (end.x_px - from) * wished_ratio;
-  for (double x = from + 8; x + width < end.x_px; x += 6)
+  /* From the wished spot outwards, until going further costs more than the best found. */
+  for (int step = 0; step * 3.0 < 2 * (end.x_px - from); step++)
     {
-      if (!fr_points_span (points, x, x + width, &top, &bottom))
-        continue;
+      double x = wished - width / 2 + (step % 2 ? -1 : 1) * ((step + 1) / 2) * 6.0;
       double cost = fabs (x + width / 2 - wished) / 150;
+      if (cost >= best.cost)
+        break;
+      if (x < from + 8 || x + width >= end.x_px || !fr_points_span (points, x, x + width, &top, &bottom))
+        continue;
       /* Where the line is steep a label beside it points at nothing. */
       cost += (bottom - top) / 20;
       try_spot (trace, layout, x, top - height - 2, cost + (above ? 0 : 0.8), &best);

@@ -276,6 +276,14 @@ points_of (const FrTrace *trace, const FrTraceLine *line, const double *values, 
       p.x_px = fr_trace_x_from_time (f, line->time_s[i]);
       if (isfinite (values[i]))
         p.y_px = f->level_y_px + f->level_height_px * (1 - fr_axis_ratio (axis, values[i]));
+      /* A run of thousands of samples has several in one pixel: those that change nothing are left out. */
+      if (points->len > 0 && i + 1 < line->n_samples)
+        {
+          const FrPoint *last = &g_array_index (points, FrPoint, points->len - 1);
+          gboolean same = isnan (p.y_px) ? isnan (last->y_px) : fabs (p.y_px - last->y_px) < 0.1;
+          if (same && p.x_px - last->x_px < 0.8)
+            continue;
+        }
       g_array_append_val (points, p);
     }
   return points;

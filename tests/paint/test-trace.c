@@ -371,6 +371,53 @@ test_crowd (void)
   g_assert_cmpint (g_get_monotonic_time () - before, <, 20 * G_USEC_PER_SEC);
 }
 
+/* Sixty times as many samples on the same lines: the same words in the same places. */
+static void
+test_dense (void)
+{
+  enum
+  {
+    TIMES = 60,
+    N = (NIGHT_SAMPLES - 1) * TIMES + 1
+  };
+  Night night;
+  FrTraceFrame frame;
+  g_autofree double *values = g_new (double, 5 * N);
+
+  night_fill (&night);
+  FrTraceLine dense = night.line;
+  double *columns[5];
+  const double *sparse[5] = { night.time_s, night.level_cm, night.brix, night.feed_l, night.power_w };
+  for (guint k = 0; k < 5; k++)
+    {
+      columns[k] = values + k * N;
+      for (guint i = 0; i < N; i++)
+        {
+          guint j = MIN (i / TIMES, NIGHT_SAMPLES - 2);
+          double part = (double)(i - j * TIMES) / TIMES;
+          columns[k][i] = sparse[k][j] + (sparse[k][j + 1] - sparse[k][j]) * part;
+        }
+    }
+  g_autoptr (GArray) before = draw (&night.view, 714, 318, 1, FR_THEME_LIGHT, &frame, NULL);
+  dense.n_samples = N;
+  dense.time_s = columns[0];
+  dense.level_shown = columns[1];
+  dense.brix = columns[2];
+  dense.feed_l = columns[3];
+  dense.power_w = columns[4];
+  night.view.lines = &dense;
+  g_autoptr (GArray) after = draw (&night.view, 714, 318, 1, FR_THEME_LIGHT, &frame, "dense");
+  g_assert_cmpuint (before->len, ==, after->len);
+  for (guint i = 0; i < before->len; i++)
+    {
+      const FrLabelBox *a = &g_array_index (before, FrLabelBox, i),
+                       *b = &g_array_index (after, FrLabelBox, i);
+      g_assert_cmpstr (a->text, ==, b->text);
+      g_assert_cmpfloat_with_epsilon (a->x_px, b->x_px, 6.5);
+      g_assert_cmpfloat_with_epsilon (a->y_px, b->y_px, 3);
+    }
+}
+
 static void
 test_selected (void)
 {
@@ -457,6 +504,7 @@ main (int argc, char **argv)
   g_test_add_func ("/trace/huge", test_huge);
   g_test_add_func ("/trace/long", test_long);
   g_test_add_func ("/trace/crowd", test_crowd);
+  g_test_add_func ("/trace/dense", test_dense);
   g_test_add_func ("/trace/selected", test_selected);
   g_test_add_func ("/trace/pdf", test_pdf);
   g_test_add_func ("/trace/text-scale", test_text_scale);
