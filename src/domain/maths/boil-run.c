@@ -1,12 +1,13 @@
 /* Stepping through a boil.
  *
- * Method: Dormand and Prince's embedded Runge–Kutta pair of order 5(4) (J. Comp. Appl. Math. 6 (1980) 19, coefficients from
- * memory, checked by the order of convergence in the tests) with the usual step control. A Runge–Kutta step keeps sums of
- * states exactly, so water and sugar balance to rounding. When an event's sign turns within a step the step is shortened
- * by root finding, with a full step of that length each time, until it ends on the event; then the mode changes.
- * Accuracy: 1e-8 relative per step; times and densities within 1e-5 of the exact solution of the same equations. */
+ * Method: the pair of Dormand and Prince with the usual step control, which keeps water and sugar to
+ * rounding. When an event's sign turns within a step the step is shortened by root finding, with a full step
+ * of that length each time, until it ends on the event; then the mode changes. Accuracy: 1e-8 relative per
+ * step; times and densities within 1e-5 of the exact solution of the same equations (found: see
+ * docs/checks.md). */
 #include "domain/maths/boil-run.h"
 
+#include "domain/maths/dormand-prince.h"
 #include "domain/maths/solve.h"
 #include "domain/maths/sucrose.h"
 #include "domain/units/units.h"
@@ -19,24 +20,29 @@
 #define STEPS_MAX 200000
 #define NO_END_S (400.0 * 86400.0) /* a run that has not ended after this long never will */
 #define TRACE_GAP_S 300.0
+#define TIE_S 1e-6
+#define NOTHING_KG_PER_S 1e-18
 #define EMPTY_SHARE 1e-9 /* of the bucket: a falling head never quite empties it */
 
 typedef enum
 {
-  EVENT_BOILS,     /* reaches the boil */
-  EVENT_CALMS,     /* falls off it */
-  EVENT_FEEDS,     /* level has come down to hold */
-  EVENT_SWELLS,    /* a held level would rise by itself */
-  EVENT_DRY,       /* bucket empty */
+  EVENT_BOILS,  /* reaches the boil */
+  EVENT_CALMS,  /* falls off it */
+  EVENT_FEEDS,  /* level has come down to hold */
+  EVENT_SWELLS, /* a held level would rise by itself */
+  EVENT_DRY,    /* bucket empty */
   EVENT_CUTOFF,
   EVENT_BRIX,
-  EVENT_LIMIT_L,   /* the dry limit, by volume and by °Bx */
+  EVENT_LIMIT_L, /* the dry limit, by volume and by °Bx */
   EVENT_LIMIT_BRIX,
   EVENT_TIME,
   EVENT_TRIP,
   EVENT_RIM,
   EVENT_FOAM,
   EVENT_MIN,
+  EVENT_CREST, /* a free level stops rising, and falling: steps end there, so that no line is crossed unseen
+                */
+  EVENT_TROUGH,
   N_EVENTS
 } Event;
 
@@ -51,13 +57,15 @@ typedef struct
   double scale[FR_N_STATE];
   double feed_start_kg;
   double feed_density;
+  Event turned; /* the last turn of the level: after a crest only a trough can come */
   FrBoilRun *run;
   GArray *trace;
 } Run;
 
 static gboolean
-rates_at (Run *run, const double *state, double *rates)
+rates_of (const double *state, double *rates, gpointer data)
 {
+  Run *run = data;
   FrBoilMoment moment;
 
   return fr_boil_rates (run->boil, &run->mode, state, rates, &moment);
@@ -67,44 +75,16 @@ rates_at (Run *run, const double *state, double *rates)
 static gboolean
 step (Run *run, double h, double *state_out, double *error_out)
 {
-  static const double a[6][6] = {
-    { 1.0 / 5 },
-    { 3.0 / 40, 9.0 / 40 },
-    { 44.0 / 45, -56.0 / 15, 32.0 / 9 },
-    { 19372.0 / 6561, -25360.0 / 2187, 64448.0 / 6561, -212.0 / 729 },
-    { 9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176, -5103.0 / 18656 },
-    { 35.0 / 384, 0, 500.0 / 1113, 125.0 / 192, -2187.0 / 6784, 11.0 / 84 },
-  };
-  static const double b4[7] = { 5179.0 / 57600,    0,           7571.0 / 16695, 393.0 / 640,
-                                -92097.0 / 339200, 187.0 / 2100, 1.0 / 40 };
-  double k[7][FR_N_STATE], y[FR_N_STATE];
+  double errors[FR_N_STATE];
 
-  memcpy (k[0], run->rates, sizeof k[0]);
-  for (guint i = 0; i < 6; i++)
-    {
-      for (guint n = 0; n < FR_N_STATE; n++)
-        {
-          double sum = 0;
-
-          for (guint j = 0; j <= i; j++)
-            sum += a[i][j] * k[j][n];
-          y[n] = run->state[n] + h * sum;
-        }
-      if (!rates_at (run, y, k[i + 1]))
-        return FALSE;
-    }
-  memcpy (state_out, y, sizeof y);
+  if (!fr_dormand_prince_step (rates_of, run, FR_N_STATE, run->state, run->rates, h, state_out,
+                               error_out != NULL ? errors : NULL))
+    return FALSE;
   if (error_out != NULL)
     {
       *error_out = 0;
       for (guint n = 0; n < FR_N_STATE; n++)
-        {
-          double difference = 0;
-
-          for (guint j = 0; j < 7; j++)
-            difference += ((j < 6 ? a[5][j] : 0) - b4[j]) * k[j][n];
-          *error_out = MAX (*error_out, fabs (h * difference) / run->scale[n]);
-        }
+        *error_out = MAX (*error_out, fabs (errors[n]) / run->scale[n]);
     }
   return TRUE;
 }
@@ -119,14 +99,18 @@ event_value (const Run *run, Event event, double time_s, const double *state, co
   switch (event)
     {
     case EVENT_BOILS:
-      return mode->boiling || mode->tripped ? NAN
-                                            : fr_boil_table_temp_c (boil->table, moment->brix, NULL) - moment->temp_c;
+      return mode->boiling || mode->tripped
+                 ? NAN
+                 : fr_boil_table_temp_c (boil->table, moment->brix, NULL) - moment->temp_c;
     case EVENT_CALMS:
       return mode->boiling ? moment->vapour_kg_per_s : NAN;
     case EVENT_FEEDS:
-      return boil->feed_kind == FR_FEED_LEVEL && !mode->holding && !mode->dry ? moment->volume_l - boil->hold_l : NAN;
+      return boil->feed_kind == FR_FEED_LEVEL && !mode->holding && !mode->dry
+                 ? moment->volume_l - boil->hold_l
+                 : NAN;
     case EVENT_SWELLS:
-      return mode->holding && !mode->dry ? moment->feed_kg_per_s : NAN;
+      /* A pan in which nothing moves does not swell. */
+      return mode->holding && !mode->dry ? moment->feed_kg_per_s + NOTHING_KG_PER_S : NAN;
     case EVENT_DRY:
       return mode->dry ? NAN : state[FR_STATE_FEED_KG] - EMPTY_SHARE * run->feed_start_kg;
     case EVENT_CUTOFF:
@@ -147,6 +131,10 @@ event_value (const Run *run, Event event, double time_s, const double *state, co
       return isnan (run->run->foam_s) ? boil->foam_l - moment->volume_l : NAN;
     case EVENT_MIN:
       return isnan (run->run->min_s) ? moment->volume_l - boil->min_l : NAN;
+    case EVENT_CREST:
+      return boil->feed_kind == FR_FEED_LEVEL ? NAN : moment->volume_l_per_s;
+    case EVENT_TROUGH:
+      return boil->feed_kind == FR_FEED_LEVEL ? NAN : -moment->volume_l_per_s;
     default:
       g_assert_not_reached ();
     }
@@ -195,13 +183,13 @@ keep_point (Run *run, double time_s, const FrBoilMoment *moment, double feed_kg)
 static void
 keep_between (Run *run, double h, const double *state, const double *rates)
 {
-  guint pieces = (guint) ceil (h / TRACE_GAP_S);
+  guint pieces = (guint)ceil (h / TRACE_GAP_S);
 
   if (run->trace == NULL)
     return;
   for (guint i = 1; i < pieces; i++)
     {
-      double u = (double) i / pieces, v = 1 - u, between[FR_N_STATE], unused[FR_N_STATE];
+      double u = (double)i / pieces, v = 1 - u, between[FR_N_STATE], unused[FR_N_STATE];
       FrBoilMoment moment;
 
       for (guint n = 0; n < FR_N_STATE; n++)
@@ -248,8 +236,9 @@ happen (Run *run, Event event)
       return FALSE;
     case EVENT_CALMS:
       mode->boiling = FALSE;
-      run->state[FR_STATE_HEAT_J] = run->state[FR_STATE_WATER_KG] * fr_water_enthalpy_j_per_kg (run->moment.temp_c)
-                                    + run->state[FR_STATE_SUGAR_KG] * fr_sugar_enthalpy_j_per_kg (run->moment.temp_c);
+      run->state[FR_STATE_HEAT_J]
+          = run->state[FR_STATE_WATER_KG] * fr_water_enthalpy_j_per_kg (run->moment.temp_c)
+            + run->state[FR_STATE_SUGAR_KG] * fr_sugar_enthalpy_j_per_kg (run->moment.temp_c);
       settle_feed (run);
       return FALSE;
     case EVENT_FEEDS:
@@ -275,6 +264,9 @@ happen (Run *run, Event event)
     case EVENT_MIN:
       out->min_s = run->time_s;
       return FALSE;
+    case EVENT_CREST:
+    case EVENT_TROUGH:
+      return FALSE;
     case EVENT_CUTOFF:
       out->ended_by = FR_END_CUTOFF;
       return TRUE;
@@ -293,9 +285,19 @@ happen (Run *run, Event event)
     }
 }
 
-/* Everything that is due now, in the order of Event, which is also the order of precedence at equal times. */
+/* Whether @event turns on which way things are moving, which only a step shows. */
 static gboolean
-settle (Run *run)
+is_turn (const Run *run, Event event)
+{
+  return event == EVENT_FEEDS || event == EVENT_SWELLS || event == EVENT_CREST || event == EVENT_TROUGH
+         || (event == EVENT_CALMS && !run->mode.tripped);
+}
+
+/* Everything that is due now, in the order of Event, which is also the order of precedence at equal times.
+ * @just is what has happened: a pan that has just calmed stands exactly at its boiling point and must not be
+ * taken for boiling. */
+static gboolean
+settle (Run *run, Event just)
 {
   for (guint round = 0; round < 8; round++)
     {
@@ -309,8 +311,7 @@ settle (Run *run)
 
           if (!(value <= 0))
             continue;
-          /* These turn on which way things are moving, which only a step shows. */
-          if (event == EVENT_FEEDS || event == EVENT_SWELLS || (event == EVENT_CALMS && !run->mode.tripped))
+          if (is_turn (run, event) || (event == EVENT_BOILS && just == EVENT_CALMS))
             continue;
           if (happen (run, event))
             return TRUE;
@@ -383,11 +384,10 @@ finish (Run *run)
   out->sugar_in_kg += x * out->fed_kg;
   out->sugar_out_kg = run->state[FR_STATE_SUGAR_KG];
   out->extrapolated = fr_sucrose_density_is_extrapolated (out->left_brix, out->left_temp_c);
-  keep_point (run, run->time_s, &run->moment, run->state[FR_STATE_FEED_KG]);
   if (run->trace != NULL)
     {
       out->n_trace = run->trace->len;
-      out->trace = (FrTracePoint *) (gpointer) g_array_free (run->trace, FALSE);
+      out->trace = (FrTracePoint *)(gpointer)g_array_free (run->trace, FALSE);
     }
 }
 
@@ -409,7 +409,8 @@ begin (Run *run)
   run->run->sugar_in_kg = s * start_kg;
   run->run->water_start_kg = (1 - s) * start_kg;
   fill_to_hold (run);
-  /* Errors are measured against what is in the pan, so that a hundred litres in the bucket do not hide them. */
+  /* Errors are measured against what is in the pan, so that a hundred litres in the bucket do not hide them.
+   */
   for (guint n = 0; n < FR_N_STATE; n++)
     run->scale[n] = RELATIVE_TOLERANCE * (run->state[FR_STATE_WATER_KG] + run->state[FR_STATE_SUGAR_KG]);
   run->scale[FR_STATE_HEAT_J] *= 4.2e5;
@@ -417,31 +418,40 @@ begin (Run *run)
   run->scale[FR_STATE_SUGAR_KG] *= 0.1;
 }
 
-/* Bisects a step to the first event on it. Returns the event, or N_EVENTS. */
+/* Finds the first event on a step. Of events less than TIE_S apart the one that takes precedence comes first.
+ */
 static Event
 first_event (Run *run, double h, const double *state_end, const FrBoilMoment *moment_end, double *at_out)
 {
-  Event first = N_EVENTS;
+  double at[N_EVENTS], earliest = INFINITY;
 
-  *at_out = h;
   for (Event event = 0; event < N_EVENTS; event++)
     {
       Crossing crossing = { run, event };
-      double end = event_value (run, event, run->time_s + h, state_end, moment_end), at;
+      double end = event_value (run, event, run->time_s + h, state_end, moment_end), begin;
 
+      at[event] = INFINITY;
       if (!(end <= 0))
         continue;
-      if (event_value (run, event, run->time_s, run->state, &run->moment) <= 0)
-        at = 0;
-      else if (!fr_solve_root (crossing_value, &crossing, 0, h, 1e-7, &at))
-        at = h;
-      if (first == N_EVENTS || at < *at_out)
-        {
-          *at_out = at;
-          first = event;
-        }
+      begin = event_value (run, event, run->time_s, run->state, &run->moment);
+      if ((event == EVENT_CREST || event == EVENT_TROUGH) && (begin <= 0 || event == run->turned))
+        continue;
+      if (begin <= 0)
+        at[event] = 0;
+      else if (!fr_solve_root (crossing_value, &crossing, 0, h, 1e-7, &at[event]))
+        at[event] = h;
+      earliest = MIN (earliest, at[event]);
     }
-  return first;
+  *at_out = h;
+  if (isinf (earliest))
+    return N_EVENTS;
+  for (Event event = 0; event < N_EVENTS; event++)
+    if (at[event] <= earliest + TIE_S)
+      {
+        *at_out = at[event];
+        return event;
+      }
+  g_assert_not_reached ();
 }
 
 static FrBoilStatus
@@ -460,7 +470,8 @@ follow (Run *run)
           run->run->ended_by = FR_END_NEVER_BOILS;
           return FR_BOIL_OK;
         }
-      if (!step (run, h, state, &error) || error > 1 || !fr_boil_rates (run->boil, &run->mode, state, rates, &moment))
+      if (!step (run, h, state, &error) || error > 1
+          || !fr_boil_rates (run->boil, &run->mode, state, rates, &moment))
         {
           h *= error > 1 ? MAX (0.1, 0.9 * pow (error, -0.2)) : 0.25;
           if (h < 1e-9)
@@ -481,15 +492,20 @@ follow (Run *run)
       keep_point (run, run->time_s, &moment, state[FR_STATE_FEED_KG]);
       if (event != N_EVENTS)
         {
-          if (event == EVENT_TIME)
+          gboolean tripped = run->mode.tripped;
+
+          /* Also when another stop tied with the time and was found a hair after it. */
+          if (event == EVENT_TIME || run->time_s > run->boil->after_s)
             run->time_s = run->boil->after_s;
-          if (happen (run, event))
-            return FR_BOIL_OK;
-          if (settle (run))
+          if (happen (run, event) || settle (run, event))
             return FR_BOIL_OK;
           if (!refresh (run))
             return FR_BOIL_NO_SOLUTION;
-          h = MIN (h, 60);
+          if (run->mode.tripped != tripped)
+            keep_point (run, run->time_s, &run->moment, run->state[FR_STATE_FEED_KG]);
+          run->turned = event == EVENT_CREST || event == EVENT_TROUGH ? event : N_EVENTS;
+          if (run->turned == N_EVENTS)
+            h = MIN (h, 60);
           continue;
         }
       h = MIN (h * CLAMP (0.9 * pow (MAX (error, 1e-10), -0.2), 0.3, 5.0), 14400);
@@ -500,12 +516,13 @@ follow (Run *run)
 FrBoilStatus
 fr_boil_run (const FrBoil *boil, gboolean want_trace, FrBoilRun *run_out)
 {
-  Run run = { .boil = boil, .run = run_out };
+  Run run = { .boil = boil, .run = run_out, .turned = N_EVENTS };
   FrBoilStatus status;
   FrBoilFault fault;
 
   memset (run_out, 0, sizeof *run_out);
-  run_out->time_s = run_out->boils_s = run_out->feed_dry_s = run_out->rim_s = run_out->foam_s = run_out->min_s = NAN;
+  run_out->time_s = run_out->boils_s = run_out->feed_dry_s = run_out->rim_s = run_out->foam_s = run_out->min_s
+      = NAN;
   if (!fr_boil_check (boil, &fault))
     return FR_BOIL_BAD_INPUT;
   begin (&run);
@@ -529,47 +546,19 @@ fr_boil_run (const FrBoil *boil, gboolean want_trace, FrBoilRun *run_out)
   else
     {
       settle_feed (&run);
-      status = settle (&run) ? FR_BOIL_OK : refresh (&run) ? follow (&run) : FR_BOIL_NO_SOLUTION;
+      if (settle (&run, N_EVENTS))
+        status = FR_BOIL_OK;
+      else
+        {
+          status = FR_BOIL_NO_SOLUTION;
+          if (refresh (&run))
+            {
+              if (run.mode.tripped)
+                keep_point (&run, 0, &run.moment, run.state[FR_STATE_FEED_KG]);
+              status = follow (&run);
+            }
+        }
     }
   finish (&run);
   return status;
-}
-
-void
-fr_boil_run_clear (FrBoilRun *run)
-{
-  g_clear_pointer (&run->trace, g_free);
-  run->n_trace = 0;
-}
-
-FrTracePoint
-fr_boil_run_at (const FrBoilRun *run, double time_s)
-{
-  FrTracePoint a, b;
-  guint lo = 0, hi = run->n_trace - 1;
-  double u;
-
-  g_return_val_if_fail (run->n_trace > 0, ((FrTracePoint){ NAN, NAN, NAN, NAN, NAN, NAN }));
-  if (!(time_s > run->trace[0].time_s))
-    return run->trace[0];
-  if (time_s >= run->trace[hi].time_s)
-    return run->trace[hi];
-  while (hi - lo > 1)
-    {
-      guint middle = (lo + hi) / 2;
-
-      if (run->trace[middle].time_s <= time_s)
-        lo = middle;
-      else
-        hi = middle;
-    }
-  a = run->trace[lo];
-  b = run->trace[hi];
-  u = b.time_s > a.time_s ? (time_s - a.time_s) / (b.time_s - a.time_s) : 0;
-  return (FrTracePoint){ time_s,
-                         a.volume_l + u * (b.volume_l - a.volume_l),
-                         a.brix + u * (b.brix - a.brix),
-                         a.temp_c + u * (b.temp_c - a.temp_c),
-                         a.feed_left_l + u * (b.feed_left_l - a.feed_left_l),
-                         a.power_w };
 }

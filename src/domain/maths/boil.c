@@ -1,15 +1,16 @@
 /* One moment of a fed boil: state in, rates out.
  *
- * Let m be the mass in the pan, s its sugar fraction, x the feed's, T the temperature, C the heat capacity, f the feed and E
- * the vapour (kg/s), q the net heat, L the heat of evaporation, Δ the heat the feed brings per kg above that of the same
- * liquid at T (negative: it comes cold).
+ * Let m be the mass in the pan, s its sugar fraction, x the feed's, T the temperature, C the heat capacity, f
+ * the feed and E the vapour (kg/s), q the net heat, L the heat of evaporation, Δ the heat the feed brings per
+ * kg above that of the same liquid at T (negative: it comes cold).
  *
  *   below the boil   C dT = q + f Δ                                                E = 0
- *   at the boil      T = T_b(°Bx), so C T_b' d°Bx = q + f Δ − E L / (1 − reflux),   d°Bx = 100 ((x − s) f + s E) / m
- *   held level       dV = 0, so f − E = (m / ρ) dρ with dρ = ρ_B d°Bx + ρ_T dT
+ *   at the boil      T = T_b(°Bx), so C T_b' d°Bx = q + f Δ − E L / (1 − reflux),   d°Bx = 100 ((x − s) f + s
+ * E) / m held level       dV = 0, so f − E = (m / ρ) dρ with dρ = ρ_B d°Bx + ρ_T dT
  *
- * which are linear in E and f and solved exactly. Sources: mass and energy balance; properties from sucrose.c, water.c. The
- * superheat of vapour leaving above 100 °C (under 0.4 % of L at the syrup point) is left out. */
+ * which are linear in E and f and solved exactly. Sources: mass and energy balance; properties from
+ * sucrose.c, water.c. The superheat of vapour leaving above 100 °C (under 0.4 % of L at the syrup point) is
+ * left out. */
 #include "domain/maths/boil.h"
 
 #include "domain/maths/sucrose.h"
@@ -17,6 +18,8 @@
 #include <math.h>
 
 #define GRAVITY_M_S2 9.80665
+#define COLDEST_C (-1.001) /* what is allowed, and rounding */
+#define ICE_C 0.0
 
 static const char *const end_codes[FR_N_ENDS] = { "cutoff", "brix", "time", "never_boils", "dry_limit" };
 static const char *const feed_codes[FR_N_FEEDS] = { "level", "stream", "hole" };
@@ -24,14 +27,14 @@ static const char *const feed_codes[FR_N_FEEDS] = { "level", "stream", "hole" };
 const char *
 fr_end_code (FrEnd end)
 {
-  g_return_val_if_fail ((guint) end < FR_N_ENDS, NULL);
+  g_return_val_if_fail ((guint)end < FR_N_ENDS, NULL);
   return end_codes[end];
 }
 
 const char *
 fr_feed_code (FrFeedKind kind)
 {
-  g_return_val_if_fail ((guint) kind < FR_N_FEEDS, NULL);
+  g_return_val_if_fail ((guint)kind < FR_N_FEEDS, NULL);
   return feed_codes[kind];
 }
 
@@ -77,8 +80,8 @@ free_feed (const FrBoil *boil, double left_kg)
 }
 
 gboolean
-fr_boil_rates (const FrBoil *boil, const FrBoilMode *mode, const double state[FR_N_STATE], double rates[FR_N_STATE],
-               FrBoilMoment *moment)
+fr_boil_rates (const FrBoil *boil, const FrBoilMode *mode, const double state[FR_N_STATE],
+               double rates[FR_N_STATE], FrBoilMoment *moment)
 {
   double water = state[FR_STATE_WATER_KG], sugar = state[FR_STATE_SUGAR_KG];
   double m = water + sugar, s = sugar / m, x = boil->feed_brix / 100;
@@ -89,12 +92,16 @@ fr_boil_rates (const FrBoil *boil, const FrBoilMode *mode, const double state[FR
     return FALSE;
   temp = mode->boiling ? fr_boil_table_temp_c (boil->table, brix, &boil_slope)
                        : fr_boil_temp_of_heat_c (water, sugar, state[FR_STATE_HEAT_J]);
-  if (!(temp >= -1 && temp <= 114))
+  if (!(temp >= COLDEST_C && temp <= 114))
     return FALSE;
   fr_sucrose_density_slopes (brix, temp, &rho, &rho_b, &rho_t);
   capacity = water * fr_water_heat_slope (temp) + sugar * fr_sugar_heat_slope (temp);
   power = mode->tripped ? 0 : boil->power_w;
   heat = power * boil->heat_ratio - boil->wall_w_per_k * (temp - boil->air_c);
+  /* A pan left without power in the cold comes to the ice point and stays: from there on heat is lost by
+   * freezing, which is not followed. */
+  if (mode->tripped && temp <= ICE_C)
+    heat = MAX (heat, 0);
   bring = liquid_heat_j_per_kg (x, boil->feed_c) - liquid_heat_j_per_kg (x, temp);
 
   if (!mode->dry && boil->feed_kind != FR_FEED_LEVEL)
@@ -130,9 +137,9 @@ fr_boil_rates (const FrBoil *boil, const FrBoilMode *mode, const double state[FR
 
   rates[FR_STATE_WATER_KG] = (1 - x) * f - e;
   rates[FR_STATE_SUGAR_KG] = x * f;
-  rates[FR_STATE_HEAT_J] = heat + f * liquid_heat_j_per_kg (x, boil->feed_c)
-                           - e * (fr_water_enthalpy_j_per_kg (temp)
-                                  + boil->table->latent_j_per_kg / (1 - boil->reflux_ratio));
+  rates[FR_STATE_HEAT_J]
+      = heat + f * liquid_heat_j_per_kg (x, boil->feed_c)
+        - e * (fr_water_enthalpy_j_per_kg (temp) + boil->table->latent_j_per_kg / (1 - boil->reflux_ratio));
   rates[FR_STATE_FEED_KG] = -f;
   rates[FR_STATE_DRAWN_J] = power;
   rates[FR_STATE_VAPOUR_KG] = e;

@@ -12,6 +12,7 @@
  *    started below hold is filled to it at time 0 as far as the bucket goes. Evaporation below the boil is 0.
  *  - Cut-off and °Brix act from the first boil on. At equal times cut-off comes before °Brix before time. The run also ends
  *    when it can never boil (at time 0: it is not worth starting), and below 0.05 L or above 75 °Bx.
+ *  - After a trip of the power the pan cools towards the air, but not below 0 °C: its freezing is not followed.
  *  - Vapour that condenses on a lid and drips back costs its heat again: reflux_ratio of it returns, 0 for an open pan.
  *
  * Physics: boil.c gives the rates at one moment, boil-run.c steps through a night. */

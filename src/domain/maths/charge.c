@@ -1,5 +1,5 @@
-/* The largest charge. Both limits grow with the charge: more sap takes longer and brings more sugar to the same cut-off
- * volume, so each has one crossing. Accuracy: 1e-9 of the charge, on the safe side. */
+/* The largest charge. Both limits grow with the charge: more sap takes longer and brings more sugar to the
+ * same cut-off volume, so each has one crossing. Accuracy: 1e-9 of the charge, on the safe side. */
 #include "domain/maths/charge.h"
 
 #include "domain/maths/solve.h"
@@ -16,7 +16,7 @@ static const char *const limit_codes[FR_N_LIMITS] = { "time", "brix", "capacity"
 const char *
 fr_limit_code (FrLimit limit)
 {
-  g_return_val_if_fail ((guint) limit < FR_N_LIMITS, NULL);
+  g_return_val_if_fail ((guint)limit < FR_N_LIMITS, NULL);
   return limit_codes[limit];
 }
 
@@ -39,17 +39,26 @@ lateness (double feed_l, gpointer data)
   return run.ended_by == FR_END_NEVER_BOILS ? 1e9 : run.time_s - late->after_s;
 }
 
+/* The least charge that can be followed: none, or what covers the bottom of a pan that stands empty. */
+static double
+least_charge (const FrBoil *boil)
+{
+  if (boil->feed_kind != FR_FEED_LEVEL || !(boil->start_l >= 0) || boil->start_l >= FR_DRY_LIMIT_L)
+    return 0;
+  return FR_DRY_LIMIT_L - boil->start_l;
+}
+
 static double
 charge_by_time (const FrBoil *boil)
 {
   Late late = { *boil, boil->after_s };
-  double lo = 0, hi, feed_l, value;
+  double lo = least_charge (boil), hi, feed_l, value;
 
   late.boil.after_s = NAN;
-  if (!(lateness (0, &late) <= 0))
+  if (!(lateness (lo, &late) <= 0))
     return -1;
   /* What the bare power could boil off in that time, as a first guess. */
-  hi = CLAMP (1.1 * boil->power_w * boil->heat_ratio * boil->after_s / 2.5e6, 0.1, CHARGE_MAX_L);
+  hi = CLAMP (1.1 * boil->power_w * boil->heat_ratio * boil->after_s / 2.5e6, lo + 0.1, CHARGE_MAX_L);
   while ((value = lateness (hi, &late)) <= 0)
     {
       if (hi >= CHARGE_MAX_L)
@@ -86,15 +95,15 @@ fr_charge (const FrBoil *boil, double capacity_l, gboolean want_trace, FrCharge 
   memset (charge_out, 0, sizeof *charge_out);
   charge_out->next = FR_LIMIT_NONE;
   charge_out->next_l = NAN;
-  last.feed_l = 0;
+  last.feed_l = least_charge (boil);
   last.stop_brix = NAN;
   if (!fr_boil_check (&last, &fault) || !(boil->cutoff_l > 0)
       || (boil->feed_kind == FR_FEED_LEVEL && !(boil->cutoff_l < boil->hold_l)))
     return FR_BOIL_BAD_INPUT;
 
   allowed_l[FR_LIMIT_TIME] = isnan (boil->after_s) ? INFINITY : charge_by_time (&last);
-  allowed_l[FR_LIMIT_BRIX]
-      = charge_by_brix (boil, isnan (boil->stop_brix) ? FR_DRY_LIMIT_BRIX : MIN (boil->stop_brix, FR_DRY_LIMIT_BRIX));
+  allowed_l[FR_LIMIT_BRIX] = charge_by_brix (
+      boil, isnan (boil->stop_brix) ? FR_DRY_LIMIT_BRIX : MIN (boil->stop_brix, FR_DRY_LIMIT_BRIX));
   allowed_l[FR_LIMIT_CAPACITY] = isnan (capacity_l) ? INFINITY : capacity_l;
   if (isnan (allowed_l[FR_LIMIT_TIME]) || isnan (allowed_l[FR_LIMIT_BRIX]))
     return FR_BOIL_NO_SOLUTION;
@@ -112,7 +121,8 @@ fr_charge (const FrBoil *boil, double capacity_l, gboolean want_trace, FrCharge 
       }
   if (isinf (allowed_l[charge_out->limited_by]))
     return FR_BOIL_BAD_INPUT;
-  charge_out->feasible = allowed_l[charge_out->limited_by] >= 0;
-  charge_out->feed_l = last.feed_l = MAX (0, allowed_l[charge_out->limited_by]);
+  charge_out->feasible = allowed_l[charge_out->limited_by] >= least_charge (boil);
+  charge_out->feed_l = charge_out->feasible ? allowed_l[charge_out->limited_by] : 0;
+  last.feed_l = MAX (charge_out->feed_l, least_charge (boil));
   return fr_boil_run (&last, want_trace, &charge_out->run);
 }

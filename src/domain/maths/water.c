@@ -70,7 +70,7 @@ fr_water_density_kg_m3 (double temp_c)
 {
   double t = temp_c;
 
-  if (!(t >= -1.0 && t <= 115.0))
+  if (!(t >= -1.5 && t <= 115.0))
     return NAN;
   return (999.83952
           + t * (16.952577 + t * (-7.9905127e-3 + t * (-46.241757e-6 + t * (105.84601e-9 + t * -281.03006e-12)))))

@@ -16,7 +16,7 @@ double fr_saturation_temp_c (double pressure_pa);
 /* Heat of evaporation at the boiling point for a pressure, 30 to 115 kPa; within 0.1 kJ/kg of IF97 over 70–110 kPa. */
 double fr_latent_heat_j_per_kg (double pressure_pa);
 
-/* Density of liquid water at about one atmosphere, −1 to 115 °C (Kell, 0 to 110 °C as published). */
+/* Density of liquid water at about one atmosphere, −1.5 to 115 °C (Kell, 0 to 110 °C as published). */
 double fr_water_density_kg_m3 (double temp_c);
 
 /* Slope of that density with temperature, kg/m³ per K. */
