@@ -17,7 +17,7 @@ ROOMS = {  # room: (other rooms it may include, what else, as a pattern)
     "store": (DOMAIN, rf"{PURE}|{TEXT}|sqlite3\.h|fcntl\.h|unistd\.h|sys/\w+\.h"),
     "formats": (DOMAIN, rf"{PURE}|{TEXT}|json-glib/.*|libical/ical\.h"),
     "paint": (DOMAIN, rf"{PURE}|{TEXT}|cairo.*|pango/.*"),
-    "words": (DOMAIN, rf"{PURE}|{TEXT}"),
+    "words": (DOMAIN, rf"{PURE}|{TEXT}|langinfo\.h"),
     "models": (DOMAIN + THIRD, rf"{PURE}|{TEXT}|glib-object\.h"),
     "fetch": (DOMAIN + ["formats"], rf"{PURE}|{TEXT}|libsoup/.*"),
     "ui": (DOMAIN + THIRD + ["models", "fetch"], r".*"),
@@ -25,13 +25,12 @@ ROOMS = {  # room: (other rooms it may include, what else, as a pattern)
 }
 UNIT = re.compile(r"_(l|kg|c|f|k|w|s|h|m|m2|a|v|pa|j|mj|kwh|ml|px|utc|minor|brix|baume|ratio|kg_m3"
                   r"|per_(k|s|h|kg|kwh|min))(_(out|sd|max|min|a|b))*$")
-OF_A_KIND = set("""value value_out shown limit min max sd b lo hi x x_tolerance root_out state rates slope slope_out
-    fr_quantity_to_shown fr_quantity_from_shown fault_min fault_max density_out per_kelvin_out listed_out
-    full_out prior_sd price_before price_after jars s_per_100ml fr_water_density_slope fr_water_specific_heat
-    fr_sucrose_specific_heat fr_water_heat_slope fr_sugar_heat_slope
-    fr_sucrose_brix_from_elevation fr_fahrenheit_from_celsius fr_celsius_from_fahrenheit
-    fr_heat_ratio_half_range number fr_unit_to_inner fr_unit_from_inner fr_solution_water_share
-    fr_sap_per_syrup fr_water_per_syrup fr_sap_per_syrup_rule_86 fr_sap_per_syrup_rule_87""".split())  # unit by a kind beside it, or said at the declaration
+OF_A_KIND = set("""value shown limit min max sd b lo hi x x_tolerance root state rates slope fr_quantity_to_shown
+    fr_quantity_from_shown fault_min fault_max density per_kelvin listed full prior_sd price_before price_after jars
+    s_per_100ml fr_water_density_slope fr_water_specific_heat fr_sucrose_specific_heat fr_water_heat_slope
+    fr_sugar_heat_slope fr_sucrose_brix_from_elevation fr_fahrenheit_from_celsius fr_celsius_from_fahrenheit
+    fr_heat_ratio_half_range number fr_unit_to_inner fr_unit_from_inner fr_solution_water_share fr_sap_per_syrup
+    fr_water_per_syrup fr_sap_per_syrup_rule_86 fr_sap_per_syrup_rule_87 fr_planning_cost stretch error""".split())  # unit by a kind beside it, or said at the declaration
 UNFINISHED = re.compile(r"\b(TODO|FIXME|XXX|HACK|STUB|stub|lorem ipsum|not implemented)\b")
 IMPURE = re.compile(r"\b(g_get_(real|monotonic)_time|g_date_time_new_now\w*|time|clock|setlocale|s?rand(om)?|g_random\w+"
                     r"|getenv|g_getenv|f?printf|fopen|g_file_\w+|g_print|_|gettext|dgettext)\s*\(")
@@ -54,7 +53,7 @@ def doubles():
         for names in re.findall(r"\bdouble\s+([\w\s,*\[\]]+?)(?=[;(){=]|,\s*(?:const|double|int|char|g\w+|Fr\w+|struct)\b)",
                                 code(text) if re.match(r"domain/.*\.h$", name) else ""):
             for one in re.findall(r"\w+", re.sub(r"\[\w*\]", "", names)):
-                if one not in OF_A_KIND and not UNIT.search("_" + one):
+                if one.removesuffix("_out") not in OF_A_KIND and not UNIT.search("_" + one):
                     yield f"{name}: {one} has no unit in its name"
 
 def needed():

@@ -1,5 +1,5 @@
 /* The plan in words: first what to do, then what happens, then the figures, what stays, what else it could cost. */
-#include "words/plan-words.h"
+#include "words/plan-words-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -57,28 +57,6 @@ fr_plan_words_free (FrPlanWords *words)
   g_ptr_array_unref (words->feeds);
   g_ptr_array_unref (words->cautions);
   g_free (words);
-}
-
-static FrFigure *
-figure (char *label, char *number, const char *unit, char *note)
-{
-  FrFigure *figure = g_new0 (FrFigure, 1);
-
-  figure->label = label;
-  figure->number = number;
-  figure->unit = g_strdup (unit);
-  figure->note = note;
-  return figure;
-}
-
-static FrFigure *
-amount_figure (const FrSay *say, const char *label, double value, FrQuantityKind kind, int decimals, char *note)
-{
-  char *number;
-  const char *unit;
-
-  fr_quantity_format (value, kind, &say->units, decimals, &number, &unit);
-  return figure (g_strdup (label), number, unit, note);
 }
 
 static char *
@@ -309,21 +287,21 @@ add_figures (GPtrArray *figures, const FrPlan *plan, const FrPlanInput *input, c
   g_autofree char *energy = fr_say_amount (say, plan->energy_kwh, FR_QUANTITY_ENERGY, 1);
   const FrPlanShare *bound = NULL;
 
-  g_ptr_array_add (figures, amount_figure (say, _ ("Sap used tonight"), plan->used_l, FR_QUANTITY_VOLUME, -1,
+  g_ptr_array_add (figures, fr_figure_of_amount (say, _ ("Sap used tonight"), plan->used_l, FR_QUANTITY_VOLUME, -1,
                                            plan->over_l >= SMALL_OVER_L ? g_strdup_printf (_ ("%s stays"), over)
                                                                         : g_strdup (_ ("all of it"))));
-  g_ptr_array_add (figures, amount_figure (say, _ ("Left in the pan"), plan->left_kg, FR_QUANTITY_MASS, 2,
+  g_ptr_array_add (figures, fr_figure_of_amount (say, _ ("Left in the pan"), plan->left_kg, FR_QUANTITY_MASS, 2,
                                            plan->left_brix < input->syrup_brix
                                                ? g_strdup_printf (_ ("%s, not past syrup"), brix)
                                                : g_strdup_printf (_ ("%s, syrup"), brix)));
-  g_ptr_array_add (figures, amount_figure (say, _ ("Still to finish"), plan->finish_kg, FR_QUANTITY_MASS, 2,
+  g_ptr_array_add (figures, fr_figure_of_amount (say, _ ("Still to finish"), plan->finish_kg, FR_QUANTITY_MASS, 2,
                                            g_strdup_printf (_ ("water, for %s"), syrup)));
-  g_ptr_array_add (figures, figure (g_strdup (_ ("Night’s cost")), fr_say_money (say, plan->cost_minor), "",
+  g_ptr_array_add (figures, fr_figure_new (g_strdup (_ ("Night’s cost")), fr_say_money (say, plan->cost_minor), "",
                                     g_steal_pointer (&energy)));
   for (guint i = 0; i < plan->n_shares; i++)
     if (plan->shares[i].used && (bound == NULL || plan->shares[i].bucket_l > bound->bucket_l))
       bound = &plan->shares[i];
-  g_ptr_array_add (figures, figure (g_strdup (_ ("Limit")), g_strdup (limit_word (bound->limited_by)), "",
+  g_ptr_array_add (figures, fr_figure_new (g_strdup (_ ("Limit")), g_strdup (limit_word (bound->limited_by)), "",
                                     next_note (bound, input, say)));
 }
 
@@ -478,140 +456,6 @@ break_even (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
   return g_strdup_printf (_ ("%s would cost the same at %s a kilogram."), input->fuel_name, price);
 }
 
-/* --- the feed --- */
-
-static char *
-case_sentence (const FrPlanFeedCase *one, const FrPlanInput *input, const FrSay *say)
-{
-  g_autofree char *percent = fr_say_number (say, fabs (100 * (one->flow_ratio - 1)), 0);
-  g_autofree char *set = one->flow_ratio == 1  ? g_strdup (_ ("Set so"))
-                         : one->flow_ratio > 1 ? g_strdup_printf (_ ("%s %% too fast"), percent)
-                                               : g_strdup_printf (_ ("%s %% too slow"), percent);
-  g_autofree char *clock = NULL;
-
-  if (!isnan (one->rim_s))
-    {
-      clock = fr_say_clock (say, input->start_utc + (gint64) one->rim_s);
-      return g_strdup_printf (_ ("%s, it runs over the rim at %s."), set, clock);
-    }
-  if (!isnan (one->foam_s))
-    {
-      clock = fr_say_clock (say, input->start_utc + (gint64) one->foam_s);
-      return g_strdup_printf (_ ("%s, it stands in the foam’s room from %s."), set, clock);
-    }
-  clock = fr_say_clock (say, input->start_utc + (gint64) one->end_s);
-  if (one->ended_by == FR_END_CUTOFF && isnan (one->dry_s))
-    return g_strdup_printf (_ ("%s, the pan cuts off early at %s with sap still in the bucket."), set, clock);
-  if (one->ended_by == FR_END_CUTOFF)
-    return g_strdup_printf (_ ("%s, the pan cuts off at %s."), set, clock);
-  return g_strdup_printf (_ ("%s, the boil is not done by %s."), set, clock);
-}
-
-static void
-add_feed (GPtrArray *feeds, const FrPlan *plan, const FrPlanInput *input, const FrPlanShare *share, gboolean titled,
-          const FrSay *say)
-{
-  const FrPlanFeed *feed = &share->feed;
-  const FrPlanKit *kit = &input->kits[share->kit];
-  FrFeedWords *words = g_new0 (FrFeedWords, 1);
-  char *minutes;
-
-  words->title = titled ? g_strdup (kit->name) : NULL;
-  words->lines = g_ptr_array_new_with_free_func ((GDestroyNotify) fr_figure_free);
-  words->warnings = g_ptr_array_new_with_free_func (g_free);
-  words->setting = figure (g_strdup (kit->feed == FR_FEED_LEVEL ? _ ("The boil draws") : _ ("Set the feed to")),
-                           fr_say_number (say, feed->ml_per_min, 0), "ml/min", NULL);
-  minutes = g_strdup_printf ("%d:%02d", (int) feed->s_per_100ml / 60, (int) feed->s_per_100ml % 60);
-  g_ptr_array_add (words->lines, figure (g_strdup (_ ("100 ml in")), minutes, _ ("min"), NULL));
-  if (feed->drops_per_min <= 300)
-    g_ptr_array_add (words->lines,
-                     figure (g_strdup (_ ("Drops")), fr_say_number (say, feed->drops_per_min, 0), _ ("a minute"), NULL));
-  if (!isnan (feed->hole_m))
-    {
-      g_autofree char *head = fr_say_amount (say, kit->head_m, FR_QUANTITY_LENGTH, 0);
-
-      g_ptr_array_add (words->lines, figure (g_strdup_printf (_ ("Hole at %s"), head),
-                                             fr_say_number (say, feed->hole_m * 1e3, 1), "mm", NULL));
-    }
-  g_ptr_array_add (words->lines,
-                   amount_figure (say, _ ("In the pan at cut-off"), feed->trip_mass_kg, FR_QUANTITY_MASS, 2, NULL));
-  for (guint i = 0; i < feed->n_cases; i++)
-    g_ptr_array_add (words->warnings, case_sentence (&feed->cases[i], input, say));
-  if (!isnan (feed->trip_rim_s))
-    {
-      g_autofree char *trips = fr_say_clock (say, input->start_utc + (gint64) feed->trip_worst_s);
-      g_autofree char *over = fr_say_clock (say, input->start_utc + (gint64) feed->trip_rim_s);
-
-      g_ptr_array_add (words->warnings, g_strdup_printf (_ ("If the power trips at %s the feed runs on and the pan runs over at "
-                                                            "%s."),
-                                                         trips, over));
-    }
-  g_ptr_array_add (feeds, words);
-}
-
-/* --- when there is no plan --- */
-
-static void
-no_plan (FrPlanWords *words, const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
-{
-  g_autofree char *name
-      = g_markup_escape_text (plan->fault_kit < input->n_kits ? input->kits[plan->fault_kit].name : _ ("cooker"), -1);
-  g_autofree char *off_by = fr_say_clock (say, input->off_by_utc);
-
-  switch (plan->status)
-    {
-    case FR_PLAN_NO_SAP:
-      words->sentence = g_strdup (_ ("Nothing to boil tonight."));
-      words->reason = g_strdup (_ ("Enter what is on hand, or write down a gathering, and the plan appears."));
-      break;
-    case FR_PLAN_NO_KIT:
-      words->sentence = g_strdup (_ ("No cooker is chosen for tonight."));
-      words->reason = g_strdup (_ ("Choose one, or describe a cooker and its pan under Kit and Prices."));
-      break;
-    case FR_PLAN_NO_HOURS:
-      words->sentence = g_strdup (_ ("The hours leave no time to boil."));
-      words->reason = g_strdup (_ ("Off by has to come after start, within five days."));
-      break;
-    case FR_PLAN_TOO_LITTLE:
-      words->sentence = g_strdup (_ ("There is too little sap for any pan tonight."));
-      words->reason = g_strdup (_ ("It would not stand above the cut-off level. Keep it cold and add the next gathering."));
-      break;
-    case FR_PLAN_TOO_LATE:
-      words->sentence = g_strdup_printf (_ ("The %s cannot boil down even its own fill by <b>%s</b>."), name, off_by);
-      if (plan->needs_start_utc != G_MININT64)
-        {
-          g_autofree char *start = fr_say_when (say, plan->needs_start_utc, input->start_utc);
-
-          words->reason = g_strdup_printf (_ ("Started at %s the pan alone would be done in time."), start);
-        }
-      else
-        words->reason = g_strdup (_ ("Fill it lower, or use a stronger cooker."));
-      break;
-    case FR_PLAN_TOO_SWEET:
-      {
-        g_autofree char *brix = fr_say_amount (say, input->max_brix, FR_QUANTITY_SWEETNESS, -1);
-
-        words->sentence = g_strdup_printf (_ ("The fill of the %s alone would end thicker than <b>%s</b>."), name, brix);
-        words->reason = g_strdup (_ ("Raise its cut-off level, fill it lower, or allow it to end thicker."));
-        break;
-      }
-    case FR_PLAN_NEVER_BOILS:
-      words->sentence = g_strdup_printf (_ ("The %s never comes to the boil: the wall loses all its heat."), name);
-      words->reason = g_strdup (_ ("Wrap the pan, shelter it, or use a stronger cooker."));
-      break;
-    default:
-      {
-        g_autofree char *lo = fr_say_number (say, plan->fault_min, 2), *hi = fr_say_number (say, plan->fault_max, 2);
-
-        words->sentence = plan->status == FR_PLAN_BAD_KIT
-                              ? g_strdup_printf (_ ("A number of the %s cannot be: %s."), name, plan->fault)
-                              : g_strdup_printf (_ ("A number of the evening cannot be: %s."), plan->fault);
-        words->reason = isnan (plan->fault_max) ? g_strdup (_ ("Look at its dimensions under Kit and Prices."))
-                                                : g_strdup_printf (_ ("%s to %s is allowed."), lo, hi);
-      }
-    }
-}
-
 FrPlanWords *
 fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
 {
@@ -627,7 +471,7 @@ fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *sa
   words->date = fr_say_date (fr_zone_local (say->zone, input->start_utc).date);
   if (plan->status != FR_PLAN_OK)
     {
-      no_plan (words, plan, input, say);
+      fr_no_plan_words (words, plan, input, say);
       return words;
     }
   words->sentence = main_sentence (plan, input, say);
@@ -643,7 +487,7 @@ fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *sa
     n_used += plan->shares[i].used;
   for (guint i = 0; i < plan->n_shares; i++)
     if (plan->shares[i].used && plan->shares[i].bucket_l > 0)
-      add_feed (words->feeds, plan, input, &plan->shares[i], n_used > 1, say);
+      fr_feed_words_add (words->feeds, plan, input, &plan->shares[i], n_used > 1, say);
   for (guint i = 0; i < plan->n_cautions; i++)
     {
       FrCautionWords *caution = g_new0 (FrCautionWords, 1);
