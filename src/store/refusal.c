@@ -4,6 +4,33 @@
 
 #include <glib/gi18n-lib.h>
 
+const char *
+fr_kind_words (const FrKind *kind)
+{
+  switch (kind->id)
+    {
+    case FR_KIND_HOUSEHOLD:
+      return _ ("household");
+    case FR_KIND_CIRCUIT:
+      return _ ("circuit");
+    case FR_KIND_VESSEL:
+      return _ ("vessel");
+    case FR_KIND_COOKER:
+      return _ ("cooker");
+    case FR_KIND_TARIFF:
+      return _ ("tariff");
+    case FR_KIND_FUEL:
+      return _ ("fuel");
+    case FR_KIND_SAP_LOT:
+      return _ ("lot of sap");
+    case FR_KIND_NIGHT:
+      return _ ("night");
+    case FR_N_KINDS:
+      break;
+    }
+  return kind->name;
+}
+
 static char *
 reason (const FrProblem *problem)
 {
@@ -40,5 +67,5 @@ fr_refusal_sentence (const FrRecord *record, const FrProblem *problem)
   /* From a damaged file it may be no text. */
   g_autofree char *label = g_utf8_make_valid (fr_record_label (record), -1);
   return g_strdup_printf (_ ("The %s “%s” (number %" G_GINT64_FORMAT ") cannot be kept: %s."),
-                          record->kind->name, label, record->id, why);
+                          fr_kind_words (record->kind), label, record->id, why);
 }

@@ -14,6 +14,10 @@ fr_store_database (FrStore *store);
 char *
 fr_diary_steps_json (const FrChange *change);
 
+/* What a kind is called in a sentence. */
+const char *
+fr_kind_words (const FrKind *kind);
+
 /* A sentence for the first problem of a record. Free it. */
 char *
 fr_refusal_sentence (const FrRecord *record, const FrProblem *problem);

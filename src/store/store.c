@@ -107,7 +107,7 @@ check_record (const FrRecord *record, FrStoreError code, GError **error)
     sentence = fr_refusal_sentence (record, &g_array_index (problems, FrProblem, 0));
   else if (record->id < 1 || !is_uid (record->uid))
     sentence = g_strdup_printf (_ ("The %s “%s” cannot be kept: it has no number or no identity of its own."),
-                                record->kind->name, fr_record_label (record));
+                                fr_kind_words (record->kind), fr_record_label (record));
   else
     return TRUE;
   g_set_error_literal (error, FR_STORE_ERROR, code, sentence);
@@ -203,7 +203,7 @@ verify_before (FrStore *store, const FrStep *step, GError **error)
                _ ("The %s “%s” (number %" G_GINT64_FORMAT
                   ") has been changed elsewhere since it was read. Nothing of "
                   "this change was kept; look at it again and repeat the change."),
-               wanted->kind->name, fr_record_label (wanted), wanted->id);
+               fr_kind_words (wanted->kind), fr_record_label (wanted), wanted->id);
   return FALSE;
 }
 
@@ -257,8 +257,8 @@ verify_references (FrStore *store, const FrRecord *record, GError **error)
                    _ ("The %s “%s” (number %" G_GINT64_FORMAT
                       ") cannot be kept: it refers to a %s that is not in the "
                       "book (number %" G_GINT64_FORMAT ")."),
-                   record->kind->name, fr_record_label (record), record->id, fr_kind (field->ref_kind)->name,
-                   fr_record_int (record, field));
+                   fr_kind_words (record->kind), fr_record_label (record), record->id,
+                   fr_kind_words (fr_kind (field->ref_kind)), fr_record_int (record, field));
       return FALSE;
     }
   return TRUE;
@@ -288,7 +288,8 @@ verify_unreferred (FrStore *store, const FrRecord *gone, GError **error)
           return FALSE;
         g_set_error (error, FR_STORE_ERROR, FR_STORE_ERROR_REFUSED,
                      _ ("The %s “%s” cannot be deleted: the %s “%s” still refers to it. Archive it instead."),
-                     gone->kind->name, fr_record_label (gone), kind->name, fr_record_label (referrer));
+                     fr_kind_words (gone->kind), fr_record_label (gone), fr_kind_words (kind),
+                     fr_record_label (referrer));
         return FALSE;
       }
   return TRUE;
