@@ -50,8 +50,8 @@ update_units (FrBook *self)
     {
       guint bad_line = 0;
 
-      /* The record check refuses a text that cannot be read, so this only fails for a book made by other means; the
-       * measures are then simply not known, and an entry that uses one says so. */
+      /* The record check refuses a text that cannot be read, so this only fails for a book made by other
+       * means; the measures are then simply not known, and an entry that uses one says so. */
       if (fr_measures_parse (household->measures, &self->measures, &self->n_measures, &bad_line))
         {
           self->units.measures = self->measures;
@@ -60,8 +60,8 @@ update_units (FrBook *self)
     }
 }
 
-/* Reads every kind and lets the lists tell what differs. All is read before any list moves, so that a failure leaves
- * the book as it was. */
+/* Reads every kind and lets the lists tell what differs. All is read before any list moves, so that a failure
+ * leaves the book as it was. */
 static gboolean
 load_lists (FrBook *self, GError **error)
 {
@@ -70,7 +70,7 @@ load_lists (FrBook *self, GError **error)
 
   for (guint k = 0; k < FR_N_KINDS && ok; k++)
     {
-      loaded[k] = fr_store_load (self->store, (FrKindId) k, error);
+      loaded[k] = fr_store_load (self->store, (FrKindId)k, error);
       ok = loaded[k] != NULL;
     }
   for (guint k = 0; k < FR_N_KINDS; k++)
@@ -102,12 +102,12 @@ fr_book_class_init (FrBookClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = fr_book_finalize;
 
-  signals[SIGNAL_CHANGED] = g_signal_new ("changed", FR_TYPE_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                          G_TYPE_NONE, 0);
-  signals[SIGNAL_UNDO_CHANGED] = g_signal_new ("undo-changed", FR_TYPE_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                               G_TYPE_NONE, 0);
-  signals[SIGNAL_MOVED] = g_signal_new ("moved", FR_TYPE_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2,
-                                        G_TYPE_STRING, G_TYPE_UINT);
+  signals[SIGNAL_CHANGED]
+      = g_signal_new ("changed", FR_TYPE_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[SIGNAL_UNDO_CHANGED]
+      = g_signal_new ("undo-changed", FR_TYPE_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[SIGNAL_MOVED] = g_signal_new ("moved", FR_TYPE_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                        G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_UINT);
 }
 
 static void
@@ -117,7 +117,7 @@ fr_book_init (FrBook *self)
   self->units.decimal_mark = '.';
   self->undo = fr_undo_new ();
   for (guint k = 0; k < FR_N_KINDS; k++)
-    self->lists[k] = fr_record_list_new ((FrKindId) k);
+    self->lists[k] = fr_record_list_new ((FrKindId)k);
 }
 
 FrBook *
@@ -143,7 +143,7 @@ fr_book_get_path (FrBook *self)
 FrRecordList *
 fr_book_get_list (FrBook *self, FrKindId kind)
 {
-  g_return_val_if_fail ((guint) kind < FR_N_KINDS, NULL);
+  g_return_val_if_fail ((guint)kind < FR_N_KINDS, NULL);
   return self->lists[kind];
 }
 
@@ -158,7 +158,7 @@ fr_book_get_household (FrBook *self)
 {
   FrRecordList *list = self->lists[FR_KIND_HOUSEHOLD];
 
-  return fr_record_list_get_size (list) > 0 ? (const FrHousehold *) fr_record_list_get (list, 0) : NULL;
+  return fr_record_list_get_size (list) > 0 ? (const FrHousehold *)fr_record_list_get (list, 0) : NULL;
 }
 
 const FrUnits *
@@ -195,7 +195,7 @@ fr_book_is_used (FrBook *self, const FrRecord *record)
 {
   for (guint k = 0; k < FR_N_KINDS; k++)
     {
-      const FrKind *kind = fr_kind ((FrKindId) k);
+      const FrKind *kind = fr_kind ((FrKindId)k);
       FrRecordList *list = self->lists[k];
 
       for (guint f = 0; f < kind->n_fields; f++)

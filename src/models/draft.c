@@ -1,5 +1,5 @@
-/* What an editor holds while a person types. Fields are told apart by their position in the kind, so the per-field
- * state is one array. */
+/* What an editor holds while a person types. Fields are told apart by their position in the kind, so the
+ * per-field state is one array. */
 #include "models/draft.h"
 
 #include <math.h>
@@ -27,7 +27,7 @@ index_of (const FrDraft *draft, const FrField *field)
   const FrKind *kind = draft->original->kind;
 
   g_assert (field >= kind->fields && field < kind->fields + kind->n_fields);
-  return (guint) (field - kind->fields);
+  return (guint)(field - kind->fields);
 }
 
 static void
@@ -52,7 +52,7 @@ copy_field (FrRecord *to, const FrRecord *from, const FrField *field)
     {
     case FR_FIELD_AMOUNT:
       {
-        const FrAmount *amount = fr_record_amount ((FrRecord *) from, field);
+        const FrAmount *amount = fr_record_amount ((FrRecord *)from, field);
 
         fr_record_set_amount (to, field, amount->value, amount->typed);
         break;
@@ -74,8 +74,8 @@ field_differs (const FrRecord *a, const FrRecord *b, const FrField *field)
     {
     case FR_FIELD_AMOUNT:
       {
-        const FrAmount *one = fr_record_amount ((FrRecord *) a, field);
-        const FrAmount *two = fr_record_amount ((FrRecord *) b, field);
+        const FrAmount *one = fr_record_amount ((FrRecord *)a, field);
+        const FrAmount *two = fr_record_amount ((FrRecord *)b, field);
 
         if (isnan (one->value) || isnan (two->value))
           return isnan (one->value) != isnan (two->value);

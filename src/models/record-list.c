@@ -1,5 +1,5 @@
-/* All records of one kind as a GListModel, sorted by id. A sorted pointer array with binary search is enough: the kinds
- * held whole have tens of records. */
+/* All records of one kind as a GListModel, sorted by id. A sorted pointer array with binary search is enough:
+ * the kinds held whole have tens of records. */
 #include "models/record-list.h"
 
 struct _FrRecordList
@@ -9,7 +9,8 @@ struct _FrRecordList
   GPtrArray *items; /* FrRecordObject, by rising id */
 };
 
-static void fr_record_list_model_init (GListModelInterface *iface);
+static void
+fr_record_list_model_init (GListModelInterface *iface);
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (FrRecordList, fr_record_list, G_TYPE_OBJECT,
                                G_IMPLEMENT_INTERFACE (G_TYPE_LIST_MODEL, fr_record_list_model_init))
@@ -107,7 +108,7 @@ fr_record_list_load (FrRecordList *self, GPtrArray *records)
   g_autoptr (GHashTable) keep = g_hash_table_new (g_int64_hash, g_int64_equal);
 
   for (guint i = 0; i < records->len; i++)
-    g_hash_table_add (keep, &((FrRecord *) g_ptr_array_index (records, i))->id);
+    g_hash_table_add (keep, &((FrRecord *)g_ptr_array_index (records, i))->id);
   for (guint i = self->items->len; i-- > 0;)
     {
       gint64 id = id_at (self, i);
@@ -135,7 +136,7 @@ fr_record_list_put (FrRecordList *self, const FrRecord *record)
       g_object_unref (old);
     }
   else
-    g_ptr_array_insert (self->items, (gint) position, fr_record_object_new (record));
+    g_ptr_array_insert (self->items, (gint)position, fr_record_object_new (record));
   g_list_model_items_changed (G_LIST_MODEL (self), position, replaces ? 1 : 0, 1);
 }
 

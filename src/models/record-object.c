@@ -1,5 +1,5 @@
-/* One record in a GObject. The properties are the few that list rows bind to; everything else is read from the record
- * itself. */
+/* One record in a GObject. The properties are the few that list rows bind to; everything else is read from
+ * the record itself. */
 #include "models/record-object.h"
 
 struct _FrRecordObject

@@ -1,5 +1,5 @@
-/* One record in a GObject, so that lists and templates can hold it. The object keeps its own copy and never changes: an
- * edit puts a new object in the list, so whoever still holds the old one sees what was. */
+/* One record in a GObject, so that lists and templates can hold it. The object keeps its own copy and never
+ * changes: an edit puts a new object in the list, so whoever still holds the old one sees what was. */
 #pragma once
 
 #include <glib-object.h>
@@ -15,13 +15,15 @@ G_DECLARE_FINAL_TYPE (FrRecordObject, fr_record_object, FR, RECORD_OBJECT, GObje
  * fr_record_object_new:
  * @record: the record to copy
  */
-FrRecordObject *fr_record_object_new (const FrRecord *record);
+FrRecordObject *
+fr_record_object_new (const FrRecord *record);
 
 /**
  * fr_record_object_get_record:
  *
  * Returns: the record, owned by @self and valid as long as it lives
  */
-const FrRecord *fr_record_object_get_record (FrRecordObject *self);
+const FrRecord *
+fr_record_object_get_record (FrRecordObject *self);
 
 G_END_DECLS

@@ -1,5 +1,5 @@
-/* Two stacks of changes. Joining is for amounts only: text such as price periods is edited in many small steps that a
- * person wants back one by one. */
+/* Two stacks of changes. Joining is for amounts only: text such as price periods is edited in many small
+ * steps that a person wants back one by one. */
 #include "models/undo.h"
 
 struct _FrUndo
@@ -14,8 +14,8 @@ fr_undo_new (void)
 {
   FrUndo *undo = g_new0 (FrUndo, 1);
 
-  undo->done = g_ptr_array_new_with_free_func ((GDestroyNotify) fr_change_free);
-  undo->undone = g_ptr_array_new_with_free_func ((GDestroyNotify) fr_change_free);
+  undo->done = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_change_free);
+  undo->undone = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_change_free);
   return undo;
 }
 
@@ -42,8 +42,8 @@ field_equal (const FrRecord *a, const FrRecord *b, const FrField *field)
     {
     case FR_FIELD_AMOUNT:
       {
-        const FrAmount *one = fr_record_amount ((FrRecord *) a, field);
-        const FrAmount *two = fr_record_amount ((FrRecord *) b, field);
+        const FrAmount *one = fr_record_amount ((FrRecord *)a, field);
+        const FrAmount *two = fr_record_amount ((FrRecord *)b, field);
 
         return g_strcmp0 (one->typed, two->typed) == 0
                && (one->value == two->value || (one->value != one->value && two->value != two->value));
@@ -150,13 +150,13 @@ either (const FrStep *step)
   return step->before != NULL ? step->before : step->after;
 }
 
-/* From the top of a stack down: a step is dropped when one of its records was touched, or belongs to a step above it
- * that was dropped. */
+/* From the top of a stack down: a step is dropped when one of its records was touched, or belongs to a step
+ * above it that was dropped. */
 static guint
 drop_from (GPtrArray *stack, FrUndoTouched touched, gpointer user_data)
 {
   g_autoptr (GPtrArray) gone = g_ptr_array_new (); /* FrRecord of dropped changes, borrowed */
-  g_autoptr (GPtrArray) dropped = g_ptr_array_new_with_free_func ((GDestroyNotify) fr_change_free);
+  g_autoptr (GPtrArray) dropped = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_change_free);
   guint n = 0;
 
   for (guint i = stack->len; i-- > 0;)
@@ -179,7 +179,7 @@ drop_from (GPtrArray *stack, FrUndoTouched touched, gpointer user_data)
       if (!drop)
         continue;
       for (guint s = 0; s < change->steps->len; s++)
-        g_ptr_array_add (gone, (gpointer) either (step_at (change, s)));
+        g_ptr_array_add (gone, (gpointer)either (step_at (change, s)));
       g_ptr_array_add (dropped, g_ptr_array_steal_index (stack, i));
       n++;
     }
