@@ -1,11 +1,13 @@
-/* Learning the heat ratio. In a steady boil power × ratio − wall × (T − air) turns E kilograms of water into vapour and warms
- * what is fed, so each observation gives the ratio outright; several are combined by weights. A whole night is fitted by
- * following it with trial ratios. Combination: inverse variance with the scatter's own width (Birge 1932); a prior is one
- * more observation. Accuracy: exact for data made by the same equations. */
+/* Learning the heat ratio. In a steady boil power × ratio − wall × (T − air) turns E kilograms of water into
+ * vapour and warms what is fed, so each observation gives the ratio outright; several are combined by
+ * weights. A whole night is fitted by following it with trial ratios. Combination: inverse variance with the
+ * scatter's own width (Birge 1932); a prior is one more observation. Accuracy: exact for data made by the
+ * same equations. */
 #include "domain/maths/calibrate.h"
 
 #include "domain/maths/solve.h"
 #include "domain/maths/sucrose.h"
+#include "domain/units/units.h"
 
 #include <math.h>
 
@@ -48,7 +50,8 @@ useful_heat_j (const FrBoilTable *table, const FrVessel *vessel, const FrSeen *s
       return value * table->latent_j_per_kg;
     case FR_SEEN_LEVEL_DROP:
     case FR_SEEN_VOLUME_FED:
-      /* Volume taken up by the next kilogram of water, and of sugar, in this liquid: V = m / ρ (100 S / m). */
+      /* Volume taken up by the next kilogram of water, and of sugar, in this liquid: V = m / ρ (100 S / m).
+       */
       fr_sucrose_density_slopes (seen->brix, boil_c, &rho, &rho_b, &rho_t);
       rho_b += rho_t * slope;
       v_w = (1 + 100 * x * rho_b / rho) / rho;
@@ -59,8 +62,11 @@ useful_heat_j (const FrBoilTable *table, const FrVessel *vessel, const FrSeen *s
       /* The sugar stays, so that a held level gives off a little more vapour than the water fed. */
       return fed_kg * (1 - x + x * v_s / v_w) * table->latent_j_per_kg
              + fed_kg
-                   * ((1 - x) * (fr_water_enthalpy_j_per_kg (boil_c) - fr_water_enthalpy_j_per_kg (seen->feed_c))
-                      + x * (fr_sugar_enthalpy_j_per_kg (boil_c) - fr_sugar_enthalpy_j_per_kg (seen->feed_c)));
+                   * ((1 - x)
+                          * (fr_water_enthalpy_j_per_kg (boil_c) - fr_water_enthalpy_j_per_kg (seen->feed_c))
+                      + x
+                            * (fr_sugar_enthalpy_j_per_kg (boil_c)
+                               - fr_sugar_enthalpy_j_per_kg (seen->feed_c)));
     default:
       return NAN;
     }
@@ -94,9 +100,9 @@ fr_calibrate_one (const FrBoilTable *table, const FrVessel *vessel, double wall_
   if (isnan (heat_w))
     return FR_CALIBRATE_BAD_INPUT;
   ratio_out->heat_ratio = (heat_w + wall_w_per_k * wall_difference (table, seen)) / seen->power_w;
-  ratio_out->heat_ratio_sd = seen->sd / step
-                             * (heat_w - useful_heat_j (table, vessel, seen, seen->value - step) / seen->span_s)
-                             / seen->power_w;
+  ratio_out->heat_ratio_sd
+      = seen->sd / step * (heat_w - useful_heat_j (table, vessel, seen, seen->value - step) / seen->span_s)
+        / seen->power_w;
   ratio_out->outlier = FALSE;
   return ratio_out->heat_ratio > MAX_RATIO ? FR_CALIBRATE_TOO_MUCH_HEAT : FR_CALIBRATE_OK;
 }
@@ -133,7 +139,8 @@ mean_of (const FrSeenRatio *each, guint n, guint but, double *mean_out, double *
   return TRUE;
 }
 
-/* Sets aside, one at a time, the observation that stands farthest from the mean of the others, while at least three count. */
+/* Sets aside, one at a time, the observation that stands farthest from the mean of the others, while at least
+ * three count. */
 static void
 set_aside (FrSeenRatio *each, guint n)
 {
@@ -161,8 +168,9 @@ set_aside (FrSeenRatio *each, guint n)
     }
 }
 
-/* Ratio and wall together from straight-line regression: useful power = ratio × power − wall × difference. */
-static void
+/* Ratio and wall together from straight-line regression: useful power = ratio × power − wall × difference.
+ * TRUE when the data carry both. */
+static gboolean
 try_wall (const FrBoilTable *table, const FrSeen *seen, const FrSeenRatio *each, guint n, double held_w_per_k,
           FrCalibration *out)
 {
@@ -185,21 +193,33 @@ try_wall (const FrBoilTable *table, const FrSeen *seen, const FrSeenRatio *each,
     }
   det = pp * dd - pd * pd;
   if (used < 3 || !(det > 1e-9 * pp * dd))
-    return;
+    return FALSE;
   ratio = (dd * pu - pd * du) / det;
   wall = (pp * du - pd * pu) / det;
   wall_sd = sqrt (pp / det);
-  if (!(wall > 0 && wall_sd < wall / 3 && ratio > 0 && ratio <= MAX_RATIO))
-    return;
+  if (!(wall_sd < wall / 3 && ratio > 0 && ratio <= MAX_RATIO)
+      || !(wall_sd < held_w_per_k / 3 || fabs (wall - held_w_per_k) > 3 * wall_sd))
+    return FALSE;
+  /* Two numbers that do not explain every observation explain none. */
+  for (guint i = 0; i < n; i++)
+    {
+      double d = wall_difference (table, &seen[i]), p = seen[i].power_w;
+      double useful = each[i].heat_ratio * p - held_w_per_k * d;
+
+      if (!each[i].outlier && fabs (useful - (ratio * p - wall * d)) > 3 * each[i].heat_ratio_sd * p)
+        return FALSE;
+    }
   out->heat_ratio = ratio;
   out->heat_ratio_sd = sqrt (dd / det);
   out->wall_w_per_k = wall;
   out->wall_w_per_k_sd = wall_sd;
+  out->n_used = used;
+  return TRUE;
 }
 
 FrCalibrateStatus
-fr_calibrate (const FrBoilTable *table, const FrVessel *vessel, double wall_w_per_k, const FrSeen *seen, guint n_seen,
-              FrSeenRatio *each_out, FrCalibration *out, guint *which_out)
+fr_calibrate (const FrBoilTable *table, const FrVessel *vessel, double wall_w_per_k, const FrSeen *seen,
+              guint n_seen, FrSeenRatio *each_out, FrCalibration *out, guint *which_out)
 {
   double chi2;
 
@@ -217,11 +237,13 @@ fr_calibrate (const FrBoilTable *table, const FrVessel *vessel, double wall_w_pe
           return status;
         }
     }
+  /* Before any is called an outlier: a wrong wall alone drives weak and strong power apart. */
+  if (try_wall (table, seen, each_out, n_seen, wall_w_per_k, out))
+    return FR_CALIBRATE_OK;
   set_aside (each_out, n_seen);
   if (!mean_of (each_out, n_seen, n_seen, &out->heat_ratio, &out->heat_ratio_sd, &chi2, &out->n_used))
     return FR_CALIBRATE_NONE;
-  try_wall (table, seen, each_out, n_seen, wall_w_per_k, out);
-  if (out->n_used > 1 && isnan (out->wall_w_per_k_sd))
+  if (!try_wall (table, seen, each_out, n_seen, wall_w_per_k, out) && out->n_used > 1)
     out->heat_ratio_sd *= sqrt (MAX (1, chi2 / (out->n_used - 1)));
   return FR_CALIBRATE_OK;
 }
@@ -232,6 +254,7 @@ typedef enum
 {
   LOOK_ENERGY,
   LOOK_LEFT_KG,
+  LOOK_FED_KG,
   LOOK_BRIX
 } Look;
 
@@ -256,6 +279,8 @@ look_at (Fit *fit, double heat_ratio)
       return run.energy_kwh;
     case LOOK_LEFT_KG:
       return run.left_kg;
+    case LOOK_FED_KG:
+      return run.fed_kg;
     default:
       return run.left_brix;
     }
@@ -269,7 +294,8 @@ fit_gap (double heat_ratio, gpointer data)
   return look_at (fit, heat_ratio) - fit->target;
 }
 
-/* The ratio that gives @target and its sd from the slope there; FALSE when no ratio does, or it hardly depends on it. */
+/* The ratio that gives @target and its sd from the slope there; FALSE when no ratio does, or it hardly
+ * depends on it. */
 static gboolean
 fit_one (const FrBoil *boil, Look look, double target, double target_sd, double *ratio_out, double *sd_out)
 {
@@ -289,23 +315,49 @@ fit_one (const FrBoil *boil, Look look, double target, double target_sd, double 
   return *sd_out < 0.5;
 }
 
-/* Whether time rather than the cut-off ended the night: far more is left than a pan that cut off would hold. */
+static double
+energy_sd_kwh (const FrMorning *morning)
+{
+  return isnan (morning->energy_kwh_sd) ? 0.01 * morning->energy_kwh : morning->energy_kwh_sd;
+}
+
+static double
+feed_left_sd_l (const FrBoil *boil, const FrMorning *morning)
+{
+  return isnan (morning->feed_left_l_sd) ? 0.01 * boil->feed_l : morning->feed_left_l_sd;
+}
+
+/* More than the dregs. */
 static gboolean
-ended_by_time (const FrBoil *boil, double left_kg, double left_brix)
+has_feed_left (const FrBoil *boil, const FrMorning *morning)
+{
+  return morning->feed_left_l > 2 * feed_left_sd_l (boil, morning);
+}
+
+/* Whether time rather than the cut-off ended the night: sap stands in the bucket, or the meter ran as long as
+ * the power was on; without a meter, more is left than a pan that cut off would hold. Far more is proof by
+ * itself. */
+static gboolean
+ended_by_time (const FrBoil *boil, const FrMorning *morning, double left_kg)
 {
   FrBoil to_cutoff = *boil;
   FrBoilRun run;
+  double full_kwh = boil->power_w * boil->after_s / FR_JOULES_PER_KWH;
 
   if (isnan (boil->after_s))
     return FALSE;
-  if (isnan (boil->cutoff_l))
+  if (isnan (boil->cutoff_l) || has_feed_left (boil, morning))
     return TRUE;
   to_cutoff.after_s = NAN;
   if (fr_boil_run (&to_cutoff, FALSE, &run) != FR_BOIL_OK)
     return FALSE;
+  if (!isnan (left_kg) && left_kg > 1.5 * run.left_kg)
+    return TRUE;
+  if (!isnan (morning->energy_kwh))
+    return morning->energy_kwh > 0.99 * full_kwh - 2 * energy_sd_kwh (morning);
   if (!isnan (left_kg))
     return left_kg > 1.1 * run.left_kg;
-  return !isnan (left_brix) && left_brix < 0.8 * run.left_brix;
+  return !isnan (morning->left_brix) && morning->left_brix < 0.8 * run.left_brix;
 }
 
 typedef struct
@@ -322,7 +374,8 @@ mean_add (Mean *mean, double value, double sd)
 }
 
 gboolean
-fr_calibrate_from_night (const FrBoil *boil, double prior_sd, const FrMorning *morning, FrLearned *learned_out)
+fr_calibrate_from_night (const FrBoil *boil, double prior_sd, const FrMorning *morning,
+                         FrLearned *learned_out)
 {
   double prior = boil->heat_ratio, ratio, sd, left_kg = NAN, both;
   FrBoilRun planned;
@@ -338,20 +391,30 @@ fr_calibrate_from_night (const FrBoil *boil, double prior_sd, const FrMorning *m
     left_kg = 1e-3 * morning->left_l
               * fr_sucrose_density_kg_m3 (isnan (morning->left_brix) ? planned.left_brix : morning->left_brix,
                                           morning->left_c);
-  if (ended_by_time (boil, left_kg, morning->left_brix))
+  if (ended_by_time (boil, morning, left_kg))
     {
       FrBoil to_time = *boil;
 
       /* The meter then only says how long the power was on; how far the pan came tells of the heat. */
       to_time.cutoff_l = NAN;
-      if (!isnan (left_kg)
-          && fit_one (&to_time, LOOK_LEFT_KG, left_kg,
-                      left_kg * (isnan (morning->left_l_sd) ? 0.01 : morning->left_l_sd / morning->left_l), &ratio,
-                      &sd))
+      if (has_feed_left (boil, morning))
+        {
+          double per_l = 1e-3 * fr_sucrose_density_kg_m3 (boil->feed_brix, boil->feed_c);
+
+          if (fit_one (&to_time, LOOK_FED_KG, (boil->feed_l - morning->feed_left_l) * per_l,
+                       feed_left_sd_l (boil, morning) * per_l, &ratio, &sd))
+            mean_add (&night, ratio, sd);
+        }
+      else if (!isnan (left_kg)
+               && fit_one (&to_time, LOOK_LEFT_KG, left_kg,
+                           left_kg
+                               * (isnan (morning->left_l_sd) ? 0.01 : morning->left_l_sd / morning->left_l),
+                           &ratio, &sd))
         mean_add (&night, ratio, sd);
       if (!isnan (morning->left_brix)
           && fit_one (&to_time, LOOK_BRIX, morning->left_brix,
-                      isnan (morning->left_brix_sd) ? 0.03 * morning->left_brix : morning->left_brix_sd, &ratio, &sd))
+                      isnan (morning->left_brix_sd) ? 0.03 * morning->left_brix : morning->left_brix_sd,
+                      &ratio, &sd))
         mean_add (&night, ratio, sd);
     }
   else
@@ -362,9 +425,7 @@ fr_calibrate_from_night (const FrBoil *boil, double prior_sd, const FrMorning *m
       if (!isnan (left_kg) && !isnan (morning->left_brix))
         learned_out->sugar_ratio = left_kg * morning->left_brix / 100 / planned.sugar_in_kg;
       if (!isnan (morning->energy_kwh)
-          && fit_one (&to_cutoff, LOOK_ENERGY, morning->energy_kwh,
-                      isnan (morning->energy_kwh_sd) ? 0.01 * morning->energy_kwh : morning->energy_kwh_sd, &ratio,
-                      &sd))
+          && fit_one (&to_cutoff, LOOK_ENERGY, morning->energy_kwh, energy_sd_kwh (morning), &ratio, &sd))
         mean_add (&night, ratio, sd);
     }
   if (!(night.weight > 0))

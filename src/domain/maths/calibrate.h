@@ -58,8 +58,9 @@ typedef enum
 FrCalibrateStatus fr_calibrate_one (const FrBoilTable *table, const FrVessel *vessel, double wall_w_per_k,
                                     const FrSeen *seen, FrSeenRatio *ratio_out);
 
-/* Several together: weighted by their uncertainty, outliers (found by leaving each out in turn) set aside. The wall is held
- * unless the heat lost to it differs enough between observations to tell both apart (its sd under a third of it).
+/* Several together: weighted by their uncertainty, outliers (found by leaving each out in turn) set aside. The wall is
+ * held unless three or more observations fix it to a third of itself and either contradict what was held by over 3 sd or
+ * fix it to a third of that too; a wall that noise alone would suggest is not taken.
  * When what remains scatters more than its sds allow, the answer's sd is widened by that much. */
 FrCalibrateStatus fr_calibrate (const FrBoilTable *table, const FrVessel *vessel, double wall_w_per_k,
                                 const FrSeen *seen, guint n_seen, FrSeenRatio *each_out, FrCalibration *out,
@@ -78,7 +79,12 @@ typedef struct
   double left_brix_sd;
   double energy_kwh;
   double energy_kwh_sd;
+  double feed_left_l; /* still in the bucket, at the feed's temperature; 0 is an empty bucket */
+  double feed_left_l_sd;
 } FrMorning;
+
+/* A morning nobody has looked at yet. */
+#define FR_MORNING_UNKNOWN { NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN }
 
 typedef struct
 {

@@ -71,7 +71,7 @@ fr_morning_report (const FrNight *night, const FrPlanKit *kit, double altitude_m
   FrBoilTable table;
   FrBoil boil;
   FrBoilRun planned;
-  FrMorning morning = { NAN, NAN, LEFT_AT_C, NAN, NAN, NAN, NAN };
+  FrMorning morning = FR_MORNING_UNKNOWN;
   double pressure_pa = isnan (night->water_boils_c.value) ? fr_pressure_from_altitude_pa (altitude_m)
                                                           : fr_saturation_pressure_pa (night->water_boils_c.value);
 
@@ -88,6 +88,7 @@ fr_morning_report (const FrNight *night, const FrPlanKit *kit, double altitude_m
   report->plan_energy_kwh = planned.energy_kwh;
 
   report->fact_left_l = morning.left_l = night->left_l.value;
+  morning.left_c = LEFT_AT_C;
   morning.left_l_sd = LEFT_SD_L;
   report->fact_brix = night->left_brix.value;
   if (isnan (report->fact_brix) && !isnan (night->left_boil_c.value))
