@@ -49,8 +49,6 @@ take (const FrSay *say, const char *option, const char *text, FrQuantityKind kin
 static gboolean
 choose_cookers (FrPlanInput *input, GError **error)
 {
-  guint kept = 0;
-
   for (guint i = 0; cooker_names != NULL && cooker_names[i] != NULL; i++)
     {
       gboolean found = FALSE;
@@ -64,10 +62,7 @@ choose_cookers (FrPlanInput *input, GError **error)
         }
     }
   for (guint k = 0; cooker_names != NULL && k < input->n_kits; k++)
-    if (g_strv_contains ((const char *const *) cooker_names, input->kits[k].name))
-      input->kits[kept++] = input->kits[k];
-  if (cooker_names != NULL)
-    input->n_kits = kept;
+    input->kits[k].off = !g_strv_contains ((const char *const *) cooker_names, input->kits[k].name);
   return TRUE;
 }
 

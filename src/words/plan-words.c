@@ -311,8 +311,11 @@ add_cookers (GPtrArray *cookers, const FrPlan *plan, const FrPlanInput *input, c
   for (guint i = 0; i < plan->n_shares; i++)
     {
       const FrPlanShare *share = &plan->shares[i];
-      FrCookerWords *words = g_new0 (FrCookerWords, 1);
+      FrCookerWords *words;
 
+      if (input->kits[share->kit].off)
+        continue;
+      words = g_new0 (FrCookerWords, 1);
       words->name = g_strdup (input->kits[share->kit].name);
       if (share->used)
         {
@@ -460,7 +463,7 @@ FrPlanWords *
 fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
 {
   FrPlanWords *words = g_new0 (FrPlanWords, 1);
-  guint n_used = 0;
+  guint n_used = 0, n_on = 0;
 
   words->figures = g_ptr_array_new_with_free_func ((GDestroyNotify) fr_figure_free);
   words->cookers = g_ptr_array_new_with_free_func ((GDestroyNotify) cooker_free);
@@ -478,7 +481,9 @@ fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *sa
   words->reason = main_reason (plan, input, say);
   words->range = range_sentence (plan, say);
   add_figures (words->figures, plan, input, say);
-  if (plan->n_shares > 1)
+  for (guint i = 0; i < input->n_kits; i++)
+    n_on += !input->kits[i].off;
+  if (n_on > 1)
     add_cookers (words->cookers, plan, input, say);
   add_rest (words->rest, plan, input, say);
   add_costs (words->costs, plan, input, say);

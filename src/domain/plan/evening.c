@@ -156,6 +156,23 @@ fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPlanKit *ki
 
 /* --- the whole evening --- */
 
+/* Nobody is advised to overload a circuit: a cooker that would, with those before it, is off until a person turns it on. */
+static void
+spare_circuits (FrPlanInput *input)
+{
+  for (guint i = 0; i < input->n_kits; i++)
+    {
+      FrPlanKit *kit = &input->kits[i];
+      double loads_w[FR_PLAN_KITS_MAX] = { kit->power_w };
+      guint n = 1;
+
+      for (guint k = 0; k < i; k++)
+        if (!input->kits[k].off && kit->circuit_id != 0 && input->kits[k].circuit_id == kit->circuit_id)
+          loads_w[n++] = input->kits[k].power_w;
+      kit->off = fr_circuit_load (kit->breaker_a, kit->volts_v, loads_w, n, kit->other_load_w).code == FR_CIRCUIT_OVER;
+    }
+}
+
 static const FrTariffRecord *
 tariff_in_use (GPtrArray *tariffs)
 {
@@ -203,6 +220,7 @@ fr_evening_input (const FrEveningBook *book, const FrZoneTable *zone, gint64 now
       if (!cooker->record.archived && fr_evening_kit (book, cooker, &input_out->kits[input_out->n_kits]))
         input_out->n_kits++;
     }
+  spare_circuits (input_out);
   for (guint i = 0; book->fuels != NULL && i < book->fuels->len; i++)
     {
       const FrFuel *fuel = book->fuels->pdata[i];

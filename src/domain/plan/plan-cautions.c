@@ -86,6 +86,25 @@ check_share (FrPlanning *planning, guint i)
     add (plan, FR_CAUTION_UNCALIBRATED, FR_SEVERITY_WARN, i, NAN, NAN);
 }
 
+/* An off cooker is told of only when turning it on, with what is on already, would ask too much of its circuit. */
+static void
+check_off (FrPlanning *planning, guint i)
+{
+  const FrPlanInput *input = planning->input;
+  FrPlan *plan = planning->plan;
+  const FrPlanKit *kit = &input->kits[plan->shares[i].kit];
+  double loads_w[FR_PLAN_KITS_MAX] = { kit->power_w };
+  FrCircuitLoad load;
+  guint n = 1;
+
+  for (guint k = 0; k < plan->n_shares; k++)
+    if (plan->shares[k].used && kit->circuit_id != 0 && input->kits[plan->shares[k].kit].circuit_id == kit->circuit_id)
+      loads_w[n++] = input->kits[plan->shares[k].kit].power_w;
+  load = fr_circuit_load (kit->breaker_a, kit->volts_v, loads_w, n, kit->other_load_w);
+  if (load.code == FR_CIRCUIT_OVER)
+    add (plan, FR_CAUTION_LEFT_OFF, FR_SEVERITY_WARN, i, load.used_a, load.allowed_a);
+}
+
 static int
 by_gravity (const void *a, const void *b)
 {
@@ -113,6 +132,8 @@ fr_planning_cautions (FrPlanning *planning)
         outdoors = outdoors && input->kits[plan->shares[i].kit].place == FR_PLACE_OUTDOORS;
         fed = fed || plan->shares[i].bucket_l > 0;
       }
+    else if (input->kits[plan->shares[i].kit].off)
+      check_off (planning, i);
   if (input->fuel_flame && !isnan (input->fuel_price_per_kg))
     add (plan, FR_CAUTION_FLAME, FR_SEVERITY_WARN, G_MAXUINT, NAN, NAN);
   if (fed && input->air_low_c < fr_sucrose_freezing_c (MIN (input->sap_brix, 25)))

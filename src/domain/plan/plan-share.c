@@ -254,7 +254,7 @@ fr_planning_share (FrPlanning *planning)
   guint n_used = 0, problem_kit = G_MAXUINT;
 
   for (guint i = 0; i < input->n_kits; i++)
-    if (!check_kit (planning, i))
+    if (!input->kits[i].off && !check_kit (planning, i))
       return;
   plan->n_shares = input->n_kits;
   for (guint i = 0; i < input->n_kits; i++)
@@ -263,6 +263,8 @@ fr_planning_share (FrPlanning *planning)
       FrPlanStatus status;
 
       share->kit = i;
+      if (input->kits[i].off)
+        continue;
       status = most_of (planning, share);
       share->used = status == FR_PLAN_OK;
       n_used += share->used;

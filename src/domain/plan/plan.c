@@ -11,7 +11,7 @@ static const char *const status_codes[] = { "ok",       "no_sap",   "no_kit",   
                                             "too_late", "too_sweet", "never_boils", "bad_kit",  "bad_input" };
 static const char *const caution_codes[FR_N_CAUTIONS]
     = { "circuit_over", "no_cutoff", "runs_over",    "rim",  "min_level", "solder",       "steam",           "foam",
-        "frost",        "circuit_near", "no_gfci",   "age", "thick", "uncalibrated", "breaker_unknown", "flame", "attend", "steam_ok" };
+        "frost",        "circuit_near", "left_off", "no_gfci",   "age", "thick", "uncalibrated", "breaker_unknown", "flame", "attend", "steam_ok" };
 
 const char *
 fr_plan_status_code (FrPlanStatus status)
@@ -125,6 +125,7 @@ fr_plan_new (const FrPlanInput *input)
   FrPlan *plan = g_new0 (FrPlan, 1);
   FrPlanning planning = { .input = input, .plan = plan };
   double keeps_s;
+  guint n_on = 0;
 
   plan->fault_kit = G_MAXUINT;
   plan->cost_minor = plan->price_before = plan->price_after = plan->fuel_break_even_per_kg = NAN;
@@ -138,7 +139,9 @@ fr_plan_new (const FrPlanInput *input)
       plan->status = FR_PLAN_NO_SAP;
       return plan;
     }
-  if (input->n_kits == 0)
+  for (guint i = 0; i < input->n_kits; i++)
+    n_on += !input->kits[i].off;
+  if (n_on == 0)
     {
       plan->status = FR_PLAN_NO_KIT;
       return plan;

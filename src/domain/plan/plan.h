@@ -65,6 +65,7 @@ typedef struct
   FrPlace place;
   FrCutoffBy cutoff_by;
   gboolean solder;
+  gboolean off;         /* not tonight: it is passed over, save for a word when its circuit could not bear it */
 } FrPlanKit;
 
 /**
@@ -176,6 +177,7 @@ typedef enum
   FR_CAUTION_FOAM,           /* free height a m, wanted b m: name */
   FR_CAUTION_FROST,          /* the night's low a °C is below freezing of sap b °C: feed line */
   FR_CAUTION_CIRCUIT_NEAR,   /* a amps of b allowed, name */
+  FR_CAUTION_LEFT_OFF,       /* an off cooker would draw a amps of b allowed, name */
   FR_CAUTION_NO_GFCI,        /* outdoors or in a shed without one: name */
   FR_CAUTION_AGE,            /* the sap is past its time by a s */
   FR_CAUTION_THICK,          /* what is left, a °Bx, is close to syrup: scorches fast */
