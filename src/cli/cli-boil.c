@@ -116,7 +116,7 @@ fr_run_charge (const FrCommandOptions *options, const char *file, GString *answe
       if (charge.feasible)
         fr_print_number (print, "Into the bucket", floor (charge.feed_l * 100) / 100, 2, "L");
       else
-        fr_print_words (print, "Into the bucket", "nothing: what is in the pan is already too much");
+        fr_print_words (print, "Into the bucket", "nothing: even without it the night fails");
       fr_print_words (print, "Limited by", limit_words (charge.limited_by));
       if (charge.next != FR_LIMIT_NONE)
         {

@@ -8,6 +8,7 @@
 
 #include <json-glib/json-glib.h>
 #include <math.h>
+#include <string.h>
 
 static char *altitude_text, *pressure_text, *boils_text, *brix_text;
 
@@ -29,7 +30,7 @@ add_number (JsonObject *object, const char *key, const char *option, const char 
   if (text == NULL)
     return TRUE;
   value = g_ascii_strtod (text, &end);
-  if (end == text || *end != '\0' || !isfinite (value))
+  if (end == text || *end != '\0' || text[strspn (text, "+-.0123456789eE")] != '\0' || !isfinite (value))
     {
       g_autofree char *quoted = fr_json_quote (text);
 

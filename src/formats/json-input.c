@@ -55,9 +55,13 @@ char *
 fr_input_number_text (double value)
 {
   char text[G_ASCII_DTOSTR_BUF_SIZE];
+  gboolean whole;
 
-  /* A negative zero reads as a mistake of ours. */
-  return g_strdup (g_ascii_formatd (text, sizeof text, "%.6g", value == 0 ? 0.0 : value));
+  if (isinf (value))
+    return g_strdup (value > 0 ? "too large for a number" : "too small for a number");
+  /* A negative zero reads as a mistake of ours, and a million as 1e+06 as one of theirs. */
+  whole = fabs (value) < 1e9 && (value == rint (value) || fabs (value) >= 1e6);
+  return g_strdup (g_ascii_formatd (text, sizeof text, whole ? "%.0f" : "%.6g", value == 0 ? 0.0 : value));
 }
 
 static void
@@ -84,21 +88,6 @@ fr_input_fail (const FrInput *input, const char *key, const char *format, ...)
   return FALSE;
 }
 
-gboolean
-fr_input_fail_range (const FrInput *input, const char *key, double value, double min, double max)
-{
-  g_autofree char *is = fr_input_number_text (value), *lo = fr_input_number_text (min),
-                  *hi = fr_input_number_text (max);
-
-  if (isnan (value))
-    return fr_input_fail (input, key, "is missing; give a number from %s to %s", lo, hi);
-  /* Rounded for reading, a number just outside looks as if it were inside. */
-  if (strcmp (is, lo) == 0 || strcmp (is, hi) == 0)
-    return fr_input_fail (input, key, "is a trace %s %s; it must be from %s to %s",
-                          value < min ? "under" : "over", is, lo, hi);
-  return fr_input_fail (input, key, "is %s; it must be from %s to %s", is, lo, hi);
-}
-
 static const char *
 type_words (JsonNode *node)
 {
@@ -123,6 +112,30 @@ type_words (JsonNode *node)
     }
 }
 
+static gboolean
+is_number (JsonNode *node)
+{
+  return JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_DOUBLE;
+}
+
+gboolean
+fr_input_fail_range (const FrInput *input, const char *key, double value, double min, double max)
+{
+  g_autofree char *is = fr_input_number_text (value), *lo = fr_input_number_text (min),
+                  *hi = fr_input_number_text (max);
+  JsonNode *node = input->object != NULL ? json_object_get_member (input->object, key) : NULL;
+
+  if (node != NULL && !JSON_NODE_HOLDS_NULL (node) && !is_number (node))
+    return fr_input_fail (input, key, "is %s; it must be a number from %s to %s", type_words (node), lo, hi);
+  if (isnan (value))
+    return fr_input_fail (input, key, "is missing; give a number from %s to %s", lo, hi);
+  /* Rounded for reading, a number just outside looks as if it were inside. */
+  if (isfinite (value) && g_ascii_strtod (is, NULL) >= min && g_ascii_strtod (is, NULL) <= max)
+    return fr_input_fail (input, key, "is a trace %s %s; it must be from %s to %s",
+                          value < min ? "under" : "over", is, lo, hi);
+  return fr_input_fail (input, key, "is %s; it must be from %s to %s", is, lo, hi);
+}
+
 /* The member, or NULL when absent, null, or after a problem. */
 static JsonNode *
 member (const FrInput *input, const char *key)
@@ -133,12 +146,6 @@ member (const FrInput *input, const char *key)
     return NULL;
   node = json_object_get_member (input->object, key);
   return node == NULL || JSON_NODE_HOLDS_NULL (node) ? NULL : node;
-}
-
-static gboolean
-is_number (JsonNode *node)
-{
-  return JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_DOUBLE;
 }
 
 gboolean
@@ -212,33 +219,17 @@ fr_input_any_number (const FrInput *input, const char *key)
 
   if (node == NULL)
     return NAN;
-  if (!is_number (node))
-    {
-      fr_input_fail (input, key, "is %s; it must be a number", type_words (node));
-      return NAN;
-    }
-  return json_node_get_double (node);
+  return is_number (node) ? json_node_get_double (node) : -INFINITY;
 }
 
 double
 fr_input_number (const FrInput *input, const char *key, FrInputNeed need, double min, double max)
 {
-  JsonNode *node = member (input, key);
-  double value;
+  double value = fr_input_any_number (input, key);
 
-  if (*input->error != NULL)
-    return NAN;
-  if (node != NULL && !is_number (node))
-    {
-      g_autofree char *lo = fr_input_number_text (min), *hi = fr_input_number_text (max);
-
-      fr_input_fail (input, key, "is %s; it must be a number from %s to %s", type_words (node), lo, hi);
-      return NAN;
-    }
-  value = node != NULL ? json_node_get_double (node) : NAN;
-  if (value >= min && value <= max)
-    return value;
-  if (node != NULL || need == FR_INPUT_REQUIRED)
+  if (*input->error != NULL || (value >= min && value <= max))
+    return *input->error != NULL ? NAN : value;
+  if (!isnan (value) || need == FR_INPUT_REQUIRED)
     fr_input_fail_range (input, key, value, min, max);
   return NAN;
 }

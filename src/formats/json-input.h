@@ -46,8 +46,8 @@ fr_input_has (const FrInput *input, const char *key);
 double
 fr_input_number (const FrInput *input, const char *key, FrInputNeed need, double min, double max);
 
-/* A number of any size, infinite when too large for a double; NAN when absent or wrong. For ranges known only
- * later. */
+/* A number of any size, for ranges known only later: infinite when too large for a double, NAN when absent,
+ * and -INFINITY, which no range lets pass, when it is no number; fr_input_fail_range then says so. */
 double
 fr_input_any_number (const FrInput *input, const char *key);
 

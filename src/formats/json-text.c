@@ -207,7 +207,7 @@ read_number (Scan *scan, JsonNode *node)
   if (digits == 0)
     {
       scan->at = start;
-      return fail (scan, start, "this is no value: NaN, Infinity and signs without digits are not JSON");
+      return fail (scan, start, "no digit follows the minus sign");
     }
   if (leading_zero && digits > 1)
     return fail (scan, start, "a number starts with a needless 0");
@@ -349,7 +349,13 @@ read_value (Scan *scan)
           ok = TRUE;
         }
       else
-        ok = fail_wanted (scan, "a value");
+        {
+          const char *start = scan->at;
+
+          ok = read_word (scan, "NaN") || read_word (scan, "Infinity")
+                   ? fail (scan, start, "NaN and Infinity are no numbers in JSON")
+                   : fail_wanted (scan, "a value");
+        }
     }
   scan->depth--;
   return ok ? g_steal_pointer (&node) : NULL;

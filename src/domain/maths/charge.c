@@ -9,6 +9,7 @@
 #include <string.h>
 
 #define CHARGE_MAX_L 50000.0
+#define NEVER_S 1e9
 #define SAFE_SIDE (1 - 2e-9)
 
 static const char *const limit_codes[FR_N_LIMITS] = { "time", "brix", "capacity", "sap", "none" };
@@ -36,7 +37,7 @@ lateness (double feed_l, gpointer data)
   late->boil.feed_l = feed_l;
   if (fr_boil_run (&late->boil, FALSE, &run) != FR_BOIL_OK)
     return NAN;
-  return run.ended_by == FR_END_NEVER_BOILS ? 1e9 : run.time_s - late->after_s;
+  return run.ended_by == FR_END_NEVER_BOILS ? NEVER_S : run.time_s - late->after_s;
 }
 
 /* The least charge that can be followed: none, or what covers the bottom of a pan that stands empty. */
@@ -55,6 +56,13 @@ charge_by_time (const FrBoil *boil)
   double lo = least_charge (boil), hi, feed_l, value;
 
   late.boil.after_s = NAN;
+  if (isnan (boil->after_s))
+    {
+      /* Any time will do, but what never boils never cuts off. */
+      late.after_s = 0;
+      value = lateness (lo, &late);
+      return value < NEVER_S ? INFINITY : isnan (value) ? NAN : -1;
+    }
   if (!(lateness (lo, &late) <= 0))
     return -1;
   /* What the bare power could boil off in that time, as a first guess. */
@@ -91,6 +99,7 @@ fr_charge (const FrBoil *boil, double capacity_l, gboolean want_trace, FrCharge 
   FrBoil last = *boil;
   FrBoilFault fault;
   double allowed_l[3];
+  FrBoilStatus status;
 
   memset (charge_out, 0, sizeof *charge_out);
   charge_out->next = FR_LIMIT_NONE;
@@ -101,7 +110,7 @@ fr_charge (const FrBoil *boil, double capacity_l, gboolean want_trace, FrCharge 
       || (boil->feed_kind == FR_FEED_LEVEL && !(boil->cutoff_l < boil->hold_l)))
     return FR_BOIL_BAD_INPUT;
 
-  allowed_l[FR_LIMIT_TIME] = isnan (boil->after_s) ? INFINITY : charge_by_time (&last);
+  allowed_l[FR_LIMIT_TIME] = charge_by_time (&last);
   allowed_l[FR_LIMIT_BRIX] = charge_by_brix (
       boil, isnan (boil->stop_brix) ? FR_DRY_LIMIT_BRIX : MIN (boil->stop_brix, FR_DRY_LIMIT_BRIX));
   allowed_l[FR_LIMIT_CAPACITY] = isnan (capacity_l) ? INFINITY : capacity_l;
@@ -124,5 +133,12 @@ fr_charge (const FrBoil *boil, double capacity_l, gboolean want_trace, FrCharge 
   charge_out->feasible = allowed_l[charge_out->limited_by] >= least_charge (boil);
   charge_out->feed_l = charge_out->feasible ? allowed_l[charge_out->limited_by] : 0;
   last.feed_l = MAX (charge_out->feed_l, least_charge (boil));
-  return fr_boil_run (&last, want_trace, &charge_out->run);
+  status = fr_boil_run (&last, want_trace, &charge_out->run);
+  if (charge_out->run.ended_by == FR_END_NEVER_BOILS)
+    {
+      /* No other limit would let it through. */
+      charge_out->next = FR_LIMIT_NONE;
+      charge_out->next_l = NAN;
+    }
+  return status;
 }
