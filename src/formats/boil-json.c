@@ -214,8 +214,8 @@ check_charge (const Inputs *in, FrBoilInput *input)
   FrBoil boil = input->boil;
   double most_l = boil.feed_kind == FR_FEED_LEVEL ? MIN (boil.hold_l, boil.rim_l) : boil.rim_l;
 
-  /* A charge of nothing is tried too, and a pan that nothing flows into must hold something. */
-  boil.feed_l = 0;
+  /* A charge of nothing is tried too; only a level-holding feed may fill a pan that stands empty. */
+  boil.feed_l = boil.feed_kind == FR_FEED_LEVEL ? FR_DRY_LIMIT_L : 0;
   if (!check (in, &boil))
     return FALSE;
   if (!(boil.cutoff_l >= FR_DRY_LIMIT_L))

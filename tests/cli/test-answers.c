@@ -110,6 +110,37 @@ test_runs_over (void)
   g_assert_cmpfloat (answer_number (&answer, "min_s"), >, rim_s);
 }
 
+/* 50 W cannot heat a pan whose wall of 0.9 W/K sees 100 K: no charge will do, with or without a latest time.
+ */
+static void
+test_charge_never (void)
+{
+  g_autofree char *kept = kept_text ("boil.json"), *weak = with (kept, "1800", "50"),
+                  *any_time = with (weak, "\"after_s\":43200,", "");
+  const char *const inputs[] = { weak, any_time };
+
+  for (guint i = 0; i < G_N_ELEMENTS (inputs); i++)
+    {
+      g_auto (Answer) answer = ask ("charge", inputs[i]);
+
+      g_assert_cmpfloat (answer_number (&answer, "feed_l"), ==, 0);
+      g_assert_cmpstr (answer_string (&answer, "limited_by"), ==, "time");
+      g_assert_cmpstr (answer_string (&answer, "run/ended_by"), ==, "never_boils");
+      g_assert_true (isnan (answer_number (&answer, "next")));
+    }
+}
+
+/* The bucket fills a pan that stands empty; the litres that fill it come out of the charge. */
+static void
+test_charge_empty_pan (void)
+{
+  g_autofree char *kept = kept_text ("boil.json"), *empty = with (kept, "\"volume_l\":1.5", "\"volume_l\":0");
+  g_auto (Answer) full = ask ("charge", kept);
+  g_auto (Answer) answer = ask ("charge", empty);
+
+  NEAR (answer_number (&answer, "feed_l"), answer_number (&full, "feed_l") + 1.5, 0.01);
+}
+
 /* Steam table: water boils at 100 °C at 101,418 Pa (IAPWS-IF97, from memory 1.01418 bar), so the two say the
  * same. */
 static void
@@ -350,6 +381,8 @@ main (int argc, char **argv)
   g_test_add_func ("/cli/answer/never-dry", test_never_dry);
   g_test_add_func ("/cli/answer/ends", test_ends);
   g_test_add_func ("/cli/answer/runs-over", test_runs_over);
+  g_test_add_func ("/cli/answer/charge-never", test_charge_never);
+  g_test_add_func ("/cli/answer/charge-empty-pan", test_charge_empty_pan);
   g_test_add_func ("/cli/answer/places", test_places);
   g_test_add_func ("/cli/answer/syrup", test_syrup);
   g_test_add_func ("/cli/answer/shapes", test_shapes);
