@@ -25,7 +25,8 @@ swing_to (double end, guint steps, double *estimate_out)
   for (guint i = 0; i < steps; i++)
     {
       swing (state, rates, NULL);
-      g_assert_true (fr_dormand_prince_step (swing, NULL, 2, state, rates, end / steps, state, errors));
+      g_assert_true (
+          fr_dormand_prince_step (swing, NULL, 2, state, rates, end / steps, state, rates, errors));
       sum += fabs (errors[0]);
     }
   *estimate_out = sum;

@@ -54,6 +54,7 @@ typedef struct
   double state[FR_N_STATE];
   double rates[FR_N_STATE];
   FrBoilMoment moment;
+  FrBoilMoment tried; /* at the end of the last step tried */
   double scale[FR_N_STATE];
   double feed_start_kg;
   double feed_density;
@@ -66,18 +67,18 @@ static gboolean
 rates_of (const double *state, double *rates, gpointer data)
 {
   Run *run = data;
-  FrBoilMoment moment;
 
-  return fr_boil_rates (run->boil, &run->mode, state, rates, &moment);
+  return fr_boil_rates (run->boil, &run->mode, state, rates, &run->tried);
 }
 
-/* One step of @h seconds from the present state; @error_out is the largest scaled error, or NULL. */
+/* One step of @h seconds from the present state; its end is in @state_out, @rates_out and run->tried.
+ * @error_out is the largest scaled error, or NULL. */
 static gboolean
-step (Run *run, double h, double *state_out, double *error_out)
+step (Run *run, double h, double *state_out, double *rates_out, double *error_out)
 {
   double errors[FR_N_STATE];
 
-  if (!fr_dormand_prince_step (rates_of, run, FR_N_STATE, run->state, run->rates, h, state_out,
+  if (!fr_dormand_prince_step (rates_of, run, FR_N_STATE, run->state, run->rates, h, state_out, rates_out,
                                error_out != NULL ? errors : NULL))
     return FALSE;
   if (error_out != NULL)
@@ -152,11 +153,10 @@ crossing_value (double h, gpointer data)
   Crossing *crossing = data;
   Run *run = crossing->run;
   double state[FR_N_STATE], rates[FR_N_STATE];
-  FrBoilMoment moment;
 
-  if (!step (run, h, state, NULL) || !fr_boil_rates (run->boil, &run->mode, state, rates, &moment))
+  if (!step (run, h, state, rates, NULL))
     return NAN;
-  return event_value (run, crossing->event, run->time_s + h, state, &moment);
+  return event_value (run, crossing->event, run->time_s + h, state, &run->tried);
 }
 
 static gboolean
@@ -470,8 +470,7 @@ follow (Run *run)
           run->run->ended_by = FR_END_NEVER_BOILS;
           return FR_BOIL_OK;
         }
-      if (!step (run, h, state, &error) || error > 1
-          || !fr_boil_rates (run->boil, &run->mode, state, rates, &moment))
+      if (!step (run, h, state, rates, &error) || error > 1)
         {
           h *= error > 1 ? MAX (0.1, 0.9 * pow (error, -0.2)) : 0.25;
           if (h < 1e-9)
@@ -479,10 +478,14 @@ follow (Run *run)
           continue;
         }
       run->run->n_steps++;
+      moment = run->tried;
       event = first_event (run, h, state, &moment, &at);
       if (event != N_EVENTS && at < h)
-        if (!step (run, at, state, NULL) || !fr_boil_rates (run->boil, &run->mode, state, rates, &moment))
-          return FR_BOIL_NO_SOLUTION;
+        {
+          if (!step (run, at, state, rates, NULL))
+            return FR_BOIL_NO_SOLUTION;
+          moment = run->tried;
+        }
       keep_between (run, at, state, rates);
       run->time_s += at;
       memcpy (run->state, state, sizeof state);

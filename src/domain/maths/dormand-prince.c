@@ -7,7 +7,7 @@
 
 gboolean
 fr_dormand_prince_step (FrRatesFunc func, gpointer data, guint n, const double *state, const double *rates,
-                        double h, double *state_out, double *error_out)
+                        double h, double *state_out, double *rates_out, double *error_out)
 {
   static const double a[6][6] = {
     { 1.0 / 5 },
@@ -37,6 +37,7 @@ fr_dormand_prince_step (FrRatesFunc func, gpointer data, guint n, const double *
         return FALSE;
     }
   memcpy (state_out, y, n * sizeof (double));
+  memcpy (rates_out, k[6], n * sizeof (double));
   for (guint s = 0; error_out != NULL && s < n; s++)
     {
       double difference = 0;

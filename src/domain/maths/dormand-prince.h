@@ -19,12 +19,13 @@ typedef gboolean (*FrRatesFunc) (const double *state, double *rates, gpointer da
  * @rates: the rates there
  * @h: length of the step
  * @state_out: where it ends, fifth order
+ * @rates_out: the rates there, which the method has worked out anyway; @func was last asked for these
  * @error_out: how far the fourth-order answer stands from it, by state, or NULL
  *
  * Returns: FALSE when @func refused a state on the way.
  */
 gboolean
 fr_dormand_prince_step (FrRatesFunc func, gpointer data, guint n, const double *state, const double *rates,
-                        double h, double *state_out, double *error_out);
+                        double h, double *state_out, double *rates_out, double *error_out);
 
 G_END_DECLS
