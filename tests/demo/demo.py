@@ -26,6 +26,10 @@ def run(*args, text=None):
     return subprocess.run(args, input=text, capture_output=True, text=True)
 
 
+def cautions(answer, code):
+    return [c["cooker"] for c in json.loads(answer.stdout or "{}").get("cautions", []) if c["caution"] == code]
+
+
 print("1..9")
 with tempfile.TemporaryDirectory() as folder:
     path = pathlib.Path(folder, "demo.frostrun")
@@ -34,14 +38,13 @@ with tempfile.TemporaryDirectory() as folder:
     again = run(make_book, source, path, "2026-03-19T18:30:00-04:00")
     case("a book that is there is not written over", again.returncode == 1 and "already" in again.stderr, again.stderr)
     tonight = (cli, "tonight", "--json", "--book", path, "--now", "2026-03-19T18:30")
-    first, second, alone = run(*tonight), run(*tonight), run(*tonight, "--cooker", "hot plate")
+    first, second, kettle = run(*tonight), run(*tonight), run(*tonight, "--cooker", "kettle base")
     case("its evening has a plan", first.returncode == 0 and json.loads(first.stdout)["status"] == "ok", first.stderr)
     case("the same plan comes out every time", first.stdout == second.stdout)
     # Continuous load: 80 % of 15 A is 12 A; 1500 W at 120 V is 12.5 A. 1800 W on 20 A is 15 A of 16 A.
-    over = [c["cooker"] for c in json.loads(first.stdout or "{}").get("cautions", []) if c["caution"] == "circuit_over"]
-    case("the kettle is over its circuit's share, the hot plate is not", over == ["kettle base"], over)
-    case("the hot plate alone leaves sap behind",
-         alone.returncode == 0 and json.loads(alone.stdout)["over_l"] > 1, alone.stderr)
+    case("the kettle stays off, for its circuit cannot bear it", cautions(first, "left_off") == ["kettle base"]
+         and cautions(first, "circuit_over") == [], first.stdout)
+    case("turned on all the same, it is a danger", cautions(kettle, "circuit_over") == ["kettle base"], kettle.stdout)
 
 night, pot = book["night"][0], book["vessel"][0]
 plate = next(c for c in book["cooker"] if c["id"] == night["cooker"])
