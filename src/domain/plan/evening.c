@@ -10,6 +10,7 @@
 
 #define DEFAULT_MAX_BRIX 60.0
 #define DEFAULT_AIR_C 0.0
+#define NOT_WORTH_KEEPING_L 0.2
 
 static double
 or_else (double value, double otherwise)
@@ -68,7 +69,8 @@ fr_evening_sap (GPtrArray *lots)
           heat += left_l * lot->store_c.value;
           warm_l += left_l;
         }
-      if (lot->collected_utc != G_MININT64 && (sap.oldest_utc == G_MININT64 || lot->collected_utc < sap.oldest_utc))
+      if (lot->collected_utc != G_MININT64
+          && (sap.oldest_utc == G_MININT64 || lot->collected_utc < sap.oldest_utc))
         sap.oldest_utc = lot->collected_utc;
     }
   if (mass > 0)
@@ -109,8 +111,8 @@ fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPlanKit *ki
 {
   static const char *const places[] = { "outdoors", "shed", "indoors" };
   static const char *const cutoffs[] = { "weight", "thermostat", "float", "timer", "none" };
-  const FrVesselRecord *vessel = (const FrVesselRecord *) find (book->vessels, cooker->vessel);
-  const FrCircuit *circuit = (const FrCircuit *) find (book->circuits, cooker->circuit);
+  const FrVesselRecord *vessel = (const FrVesselRecord *)find (book->vessels, cooker->vessel);
+  const FrCircuit *circuit = (const FrCircuit *)find (book->circuits, cooker->circuit);
   FrCover cover = FR_COVER_BARE;
 
   memset (kit_out, 0, sizeof *kit_out);
@@ -128,7 +130,8 @@ fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPlanKit *ki
   if (cooker->ratio_holds_wall)
     kit_out->wall_w_per_k = 0;
   else
-    kit_out->wall_w_per_k = or_else (vessel->wall_w_per_k.value, fr_vessel_wall_w_per_k (&kit_out->vessel, cover));
+    kit_out->wall_w_per_k
+        = or_else (vessel->wall_w_per_k.value, fr_vessel_wall_w_per_k (&kit_out->vessel, cover));
   kit_out->hold_l = vessel->hold_l.value;
   kit_out->cutoff_l = vessel->cutoff_l.value;
   kit_out->min_level_l = vessel->min_level_l.value;
@@ -145,7 +148,8 @@ fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPlanKit *ki
   if (circuit != NULL)
     {
       kit_out->circuit_id = circuit->record.id;
-      g_strlcpy (kit_out->circuit_name, circuit->name != NULL ? circuit->name : "", sizeof kit_out->circuit_name);
+      g_strlcpy (kit_out->circuit_name, circuit->name != NULL ? circuit->name : "",
+                 sizeof kit_out->circuit_name);
       kit_out->breaker_a = circuit->breaker_a.value;
       kit_out->volts_v = circuit->volts_v.value;
       kit_out->other_load_w = or_else (circuit->other_load_w.value, 0);
@@ -235,8 +239,9 @@ fr_evening_input (const FrEveningBook *book, const FrZoneTable *zone, gint64 now
       break;
     }
   if (tariff != NULL)
-    *tariff_out = fr_tariff_parse (tariff->periods, tariff->holidays, or_else (tariff->adder_per_kwh.value, 0),
-                                   or_else (tariff->tax_ratio.value, 0), tariff_problem_out);
+    *tariff_out
+        = fr_tariff_parse (tariff->periods, tariff->holidays, or_else (tariff->adder_per_kwh.value, 0),
+                           or_else (tariff->tax_ratio.value, 0), tariff_problem_out);
   input_out->tariff = *tariff_out;
   fr_plan_default_hours (input_out->tariff, zone, now_utc, &input_out->start_utc, &input_out->off_by_utc);
   return TRUE;
@@ -272,9 +277,10 @@ fill_night (FrNight *night, const FrPlan *plan, const FrPlanInput *input, const 
   set (&night->water_boils_c, input->water_boils_c);
   set (&night->max_brix, input->max_brix);
   set (&night->heat_ratio, kit->heat_ratio);
-  night->plan_dry_utc
-      = isnan (share->run.feed_dry_s) ? G_MININT64 : input->start_utc + (gint64) lround (share->run.feed_dry_s);
-  night->plan_end_utc = input->start_utc + (gint64) lround (share->run.time_s);
+  night->plan_dry_utc = isnan (share->run.feed_dry_s)
+                            ? G_MININT64
+                            : input->start_utc + (gint64)lround (share->run.feed_dry_s);
+  night->plan_end_utc = input->start_utc + (gint64)lround (share->run.time_s);
   set (&night->plan_left_l, share->run.left_l);
   set (&night->plan_brix, share->run.left_brix);
   set (&night->plan_energy_kwh, share->energy_kwh);
@@ -284,7 +290,7 @@ fill_night (FrNight *night, const FrPlan *plan, const FrPlanInput *input, const 
 static gint
 by_age (gconstpointer a, gconstpointer b)
 {
-  const FrSapLot *one = *(const FrSapLot *const *) a, *two = *(const FrSapLot *const *) b;
+  const FrSapLot *one = *(const FrSapLot *const *)a, *two = *(const FrSapLot *const *)b;
 
   return (one->collected_utc > two->collected_utc) - (one->collected_utc < two->collected_utc);
 }
@@ -295,7 +301,7 @@ take_sap (FrChange *change, GPtrArray *lots, double take_l)
   g_autoptr (GPtrArray) oldest = g_ptr_array_new ();
 
   for (guint i = 0; i < lots->len; i++)
-    if (!((FrRecord *) lots->pdata[i])->archived)
+    if (!((FrRecord *)lots->pdata[i])->archived)
       g_ptr_array_add (oldest, lots->pdata[i]);
   g_ptr_array_sort (oldest, by_age);
   for (guint i = 0; i < oldest->len && take_l > 1e-9; i++)
@@ -307,7 +313,7 @@ take_sap (FrChange *change, GPtrArray *lots, double take_l)
       if (!(part_l > 0))
         continue;
       after = fr_record_copy (&lot->record);
-      set (&((FrSapLot *) after)->used_l, or_else (lot->used_l.value, 0) + part_l);
+      set (&((FrSapLot *)after)->used_l, or_else (lot->used_l.value, 0) + part_l);
       fr_change_add (change, &lot->record, after);
       take_l -= part_l;
     }
@@ -327,9 +333,10 @@ fr_evening_keep (const FrPlan *plan, const FrPlanInput *input, GPtrArray *lots, 
 
         night->id = next_night_id++;
         new_uid (night->uid);
-        fill_night ((FrNight *) night, plan, input, &plan->shares[i]);
+        fill_night ((FrNight *)night, plan, input, &plan->shares[i]);
         fr_change_add (change, NULL, night);
       }
-  take_sap (change, lots, plan->used_l);
+  /* What stays for rounding goes the same way: nobody keeps a cupful. */
+  take_sap (change, lots, plan->over_l < NOT_WORTH_KEEPING_L ? input->sap_l : plan->used_l);
   return change;
 }

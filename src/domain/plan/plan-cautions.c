@@ -1,7 +1,8 @@
 /* What to be careful of tonight, worst first. The order of FrCautionCode is the order of gravity.
  *
- * Circuit: 80 % of the breaker for hours on end. Foam: free height over the liquid, the household's own ratio. Frost: the
- * night's low against the freezing point of this sap. Steam: all that boils off indoors. The rest are facts of the kit. */
+ * Circuit: 80 % of the breaker for hours on end. Foam: free height over the liquid, the household's own
+ * ratio. Frost: the night's low against the freezing point of this sap. Steam: all that boils off indoors.
+ * The rest are facts of the kit. */
 #include "domain/plan/plan-private.h"
 
 #include "domain/maths/sucrose.h"
@@ -29,19 +30,24 @@ check_circuit (FrPlanning *planning, guint first)
   const FrPlanKit *kit = &input->kits[plan->shares[first].kit];
   double loads_w[FR_PLAN_KITS_MAX];
   FrCircuitLoad load;
+  gboolean wet = FALSE;
   guint n = 0;
 
   for (guint i = 0; i < plan->n_shares; i++)
-    if (plan->shares[i].used && (i == first || (kit->circuit_id != 0
-                                                && input->kits[plan->shares[i].kit].circuit_id == kit->circuit_id)))
-      {
-        if (i < first)
-          {
-            plan->shares[first].circuit = plan->shares[i].circuit;
-            return;
-          }
-        loads_w[n++] = input->kits[plan->shares[i].kit].power_w;
-      }
+    {
+      const FrPlanKit *other = &input->kits[plan->shares[i].kit];
+
+      if (!plan->shares[i].used
+          || !(i == first || (kit->circuit_id != 0 && other->circuit_id == kit->circuit_id)))
+        continue;
+      if (i < first)
+        {
+          plan->shares[first].circuit = plan->shares[i].circuit;
+          return;
+        }
+      loads_w[n++] = other->power_w;
+      wet = wet || other->place != FR_PLACE_INDOORS;
+    }
   load = fr_circuit_load (kit->breaker_a, kit->volts_v, loads_w, n, kit->other_load_w);
   plan->shares[first].circuit = load;
   if (load.code == FR_CIRCUIT_OVER)
@@ -50,7 +56,7 @@ check_circuit (FrPlanning *planning, guint first)
     add (plan, FR_CAUTION_CIRCUIT_NEAR, FR_SEVERITY_WARN, first, load.used_a, load.allowed_a);
   else if (load.code == FR_CIRCUIT_UNKNOWN)
     add (plan, FR_CAUTION_BREAKER_UNKNOWN, FR_SEVERITY_WARN, first, NAN, NAN);
-  if (kit->circuit_id != 0 && kit->place != FR_PLACE_INDOORS && !kit->gfci)
+  if (kit->circuit_id != 0 && wet && !kit->gfci)
     add (plan, FR_CAUTION_NO_GFCI, FR_SEVERITY_WARN, first, NAN, NAN);
 }
 
@@ -61,22 +67,26 @@ check_share (FrPlanning *planning, guint i)
   FrPlan *plan = planning->plan;
   const FrPlanShare *share = &plan->shares[i];
   const FrPlanKit *kit = &input->kits[share->kit];
-  double height_m = fr_vessel_height_m (&kit->vessel), free_m, depth_m;
+  double height_m = fr_vessel_height_m (&kit->vessel), free_m, depth_m, rim_s;
 
   check_circuit (planning, i);
   if (kit->cutoff_by == FR_CUTOFF_BY_NONE)
     add (plan, FR_CAUTION_NO_CUTOFF, FR_SEVERITY_DANGER, i, NAN, NAN);
   if (!isnan (share->feed.trip_rim_s))
     add (plan, FR_CAUTION_RUNS_OVER, FR_SEVERITY_WARN, i, share->feed.trip_worst_s, share->feed.trip_rim_s);
-  if (!isnan (share->run.rim_s))
-    add (plan, FR_CAUTION_RIM, FR_SEVERITY_WARN, i, share->run.rim_s, NAN);
+  rim_s = share->run.rim_s;
+  if (isnan (rim_s) && share->feed.n_cases > 0)
+    rim_s = share->feed.cases[0].rim_s; /* at the set rate */
+  if (!isnan (rim_s))
+    add (plan, FR_CAUTION_RIM, FR_SEVERITY_WARN, i, rim_s, NAN);
   if (kit->cutoff_l < kit->min_level_l)
     add (plan, FR_CAUTION_MIN_LEVEL, FR_SEVERITY_WARN, i, kit->cutoff_l, kit->min_level_l);
   if (kit->solder)
     add (plan, FR_CAUTION_SOLDER, FR_SEVERITY_WARN, i, NAN, NAN);
   if (kit->place == FR_PLACE_INDOORS && share->run.evaporated_kg > STEAM_WORTH_KG)
     add (plan, FR_CAUTION_STEAM, FR_SEVERITY_WARN, i, share->run.evaporated_kg, NAN);
-  depth_m = fr_vessel_depth_m (&kit->vessel, MIN (share->run.max_volume_l, fr_vessel_capacity_l (&kit->vessel)));
+  depth_m
+      = fr_vessel_depth_m (&kit->vessel, MIN (share->run.max_volume_l, fr_vessel_capacity_l (&kit->vessel)));
   free_m = height_m - depth_m;
   if (!isnan (kit->foam_ratio) && free_m < kit->foam_ratio * depth_m)
     add (plan, FR_CAUTION_FOAM, FR_SEVERITY_WARN, i, free_m, kit->foam_ratio * depth_m);
@@ -123,6 +133,7 @@ fr_planning_cautions (FrPlanning *planning)
   const FrPlanInput *input = planning->input;
   FrPlan *plan = planning->plan;
   gboolean outdoors = TRUE, fed = FALSE;
+  double freezes_c;
   gint64 look_utc;
 
   for (guint i = 0; i < plan->n_shares; i++)
@@ -136,13 +147,15 @@ fr_planning_cautions (FrPlanning *planning)
       check_off (planning, i);
   if (input->fuel_flame && !isnan (input->fuel_price_per_kg))
     add (plan, FR_CAUTION_FLAME, FR_SEVERITY_WARN, G_MAXUINT, NAN, NAN);
-  if (fed && input->air_low_c < fr_sucrose_freezing_c (MIN (input->sap_brix, 25)))
-    add (plan, FR_CAUTION_FROST, FR_SEVERITY_WARN, G_MAXUINT, input->air_low_c, NAN);
+  freezes_c = fr_sucrose_freezing_c (MIN (input->sap_brix, 25));
+  if (fed && input->air_low_c < freezes_c)
+    add (plan, FR_CAUTION_FROST, FR_SEVERITY_WARN, G_MAXUINT, input->air_low_c, freezes_c);
   if (plan->keep_until_utc != G_MININT64 && plan->keep_until_utc < input->start_utc)
-    add (plan, FR_CAUTION_AGE, FR_SEVERITY_WARN, G_MAXUINT, (double) (input->start_utc - plan->keep_until_utc), NAN);
+    add (plan, FR_CAUTION_AGE, FR_SEVERITY_WARN, G_MAXUINT, (double)(input->start_utc - plan->keep_until_utc),
+         NAN);
   look_utc = MAX ((plan->dry_utc != G_MININT64 ? plan->dry_utc : plan->early_utc) - LOOK_BEFORE_DRY_S,
                   input->start_utc + 600);
-  add (plan, FR_CAUTION_ATTEND, FR_SEVERITY_WARN, G_MAXUINT, (double) MIN (look_utc, plan->end_utc), NAN);
+  add (plan, FR_CAUTION_ATTEND, FR_SEVERITY_WARN, G_MAXUINT, (double)MIN (look_utc, plan->end_utc), NAN);
   if (outdoors)
     add (plan, FR_CAUTION_STEAM_OK, FR_SEVERITY_PASSED, G_MAXUINT, NAN, NAN);
   qsort (plan->cautions, plan->n_cautions, sizeof plan->cautions[0], by_gravity);

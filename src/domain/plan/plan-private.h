@@ -29,7 +29,42 @@ void fr_planning_money (FrPlanning *planning);
 void fr_planning_options (FrPlanning *planning);
 void fr_planning_cautions (FrPlanning *planning);
 
-/* Cost of all used cookers when started at @start_utc, each for its own span times @stretch; NAN unknown. */
-double fr_planning_cost (const FrPlanning *planning, gint64 start_utc, double stretch, FrTariffProblem *problem_out);
+/* Power on for @span_s from @start_utc; NAN unknown. */
+double fr_plan_cost_minor (const FrPlanInput *input, double power_w, gint64 start_utc, double span_s,
+                           FrTariffProblem *problem_out);
+
+/* Stretches of one price, in order; days without a price leave gaps. Free with g_free. */
+FrPriceSpan *fr_plan_price_spans (const FrTariff *tariff, const FrZoneTable *zone, gint64 from_utc, gint64 to_utc,
+                                  guint *n_out);
+
+/* The ratio at the unfavourable (side −1) or favourable (+1) end of nine times in ten, or as it stands (0). */
+double fr_planning_ratio (const FrPlanKit *kit, int side);
+
+/* Fresh sap that fills the pan to its hold level. */
+double fr_planning_room_l (const FrPlanKit *kit);
+
+/* The boil of a kit with @litres_l of sap, the pan filled first; no clock ends it. Its length, NAN when it never ends by the
+ * cut-off. */
+double fr_planning_span_s (const FrPlanning *planning, const FrPlanKit *kit, double litres_l, int side);
+
+/**
+ * fr_planning_together_s:
+ * @planning: the evening
+ * @side: at which end of the heat ratio's range
+ * @least_l: by share, the least a pan can be started with
+ * @most_l: by share, the most it may get; 0 for one that stays off
+ * @total_l: what is to be shared out
+ * @litres_l_out: by share; may lie below @least_l when the common end is before such a pan could be done
+ *
+ * Shares @total_l out so that all that are not at their most end together, within a minute.
+ *
+ * Returns: when the last of them ends, s; NAN when the most of all is less than @total_l
+ */
+double fr_planning_together_s (const FrPlanning *planning, int side, const double *least_l, const double *most_l,
+                          double total_l, double *litres_l_out);
+
+/* The least a pan can be started with, and the most it may get whatever the time. */
+double fr_planning_least_l (const FrPlanKit *kit);
+double fr_planning_most_untimed_l (const FrPlanning *planning, const FrPlanKit *kit);
 
 G_END_DECLS

@@ -1,8 +1,10 @@
 /* Sharing the sap out among the cookers and following each pan.
  *
- * Each cooker first gets the most it can boil down under its own limits, at the unfavourable end of its heat ratio's range.
- * With more sap than that the rest stays; with less, each gets the same part of its most, so that all end at about the same
- * time, and a cooker whose part would not stand above its cut-off stays off. */
+ * Each cooker first gets the most it can boil down under its own limits, at the unfavourable end of its heat
+ * ratio's range. With more sap than that the rest stays. With less, it is shared so that all that are not at
+ * their own ceiling or bucket end together; a cooker whose part would not stand a tenth above its cut-off
+ * stays off. Buckets are rounded down to what can be poured, and the tenths of a litre that leaves are handed
+ * to whoever may still take them. */
 #include "domain/plan/plan-private.h"
 
 #include "domain/maths/calibrate.h"
@@ -12,6 +14,8 @@
 #include <string.h>
 
 #define BUCKET_STEP_L 0.1 /* nobody pours finer than that */
+#define ABOVE_CUTOFF 1.1  /* a pan is worth starting from this much over its cut-off */
+#define TOGETHER_S 30.0
 
 FrBoil
 fr_planning_boil (const FrPlanning *planning, const FrPlanKit *kit, double fresh_l, double bucket_l)
@@ -33,7 +37,7 @@ fr_planning_boil (const FrPlanning *planning, const FrPlanKit *kit, double fresh
     .feed_c = input->sap_c,
     .hold_l = kit->hold_l,
     .cutoff_l = kit->cutoff_l,
-    .after_s = (double) (input->off_by_utc - input->start_utc),
+    .after_s = (double)(input->off_by_utc - input->start_utc),
     .stop_brix = NAN,
     .trip_s = NAN,
     .rim_l = fr_vessel_capacity_l (&kit->vessel),
@@ -61,20 +65,30 @@ fr_planning_boil (const FrPlanning *planning, const FrPlanKit *kit, double fresh
   return boil;
 }
 
-/* Fresh sap that fills the pan to its hold level. */
 static double
-pan_room_l (const FrPlanKit *kit)
+rest_l (const FrPlanKit *kit)
 {
-  return MAX (0, kit->hold_l - (kit->rest_l > 0 ? kit->rest_l : 0));
+  return kit->rest_l > 0 ? kit->rest_l : 0;
 }
 
-/* The ratio at the unfavourable (side −1) or favourable (+1) end of nine times in ten. */
-static double
-ratio_at (const FrPlanKit *kit, int side)
+double
+fr_planning_room_l (const FrPlanKit *kit)
+{
+  return MAX (0, kit->hold_l - rest_l (kit));
+}
+
+double
+fr_planning_least_l (const FrPlanKit *kit)
+{
+  return MAX (0, ABOVE_CUTOFF * kit->cutoff_l - rest_l (kit));
+}
+
+double
+fr_planning_ratio (const FrPlanKit *kit, int side)
 {
   double ratio = kit->heat_ratio + side * fr_heat_ratio_half_range (kit->heat_ratio, kit->heat_ratio_sd);
 
-  return CLAMP (ratio, 0.01, 1);
+  return side == 0 ? kit->heat_ratio : CLAMP (ratio, 0.01, 1);
 }
 
 static gboolean
@@ -113,23 +127,193 @@ check_kit (FrPlanning *planning, guint i)
     return fail (planning, FR_PLAN_BAD_KIT, i, "rest_brix", 0, 70);
   if (kit->rest_l > 0 && !(kit->rest_c >= -1 && kit->rest_c <= 105))
     return fail (planning, FR_PLAN_BAD_KIT, i, "rest_c", -1, 105);
-  boil = fr_planning_boil (planning, kit, pan_room_l (kit), 1);
+  boil = fr_planning_boil (planning, kit, fr_planning_room_l (kit), 1);
   if (!fr_boil_check (&boil, &fault))
     return fail (planning, FR_PLAN_BAD_KIT, i, fault.name, fault.min, fault.max);
   return TRUE;
 }
 
-/* The most this cooker can take: limits by the time at the unfavourable ratio, by the ceiling and by the bucket. */
+/* The boil of a kit with no clock, the pan filled first. */
+static FrBoil
+untimed_boil (const FrPlanning *planning, const FrPlanKit *kit, double litres_l, int side)
+{
+  double pan_l = MIN (fr_planning_room_l (kit), litres_l);
+  FrBoil boil = fr_planning_boil (planning, kit, pan_l, litres_l - pan_l);
+
+  boil.heat_ratio = fr_planning_ratio (kit, side);
+  boil.after_s = NAN;
+  return boil;
+}
+
+double
+fr_planning_span_s (const FrPlanning *planning, const FrPlanKit *kit, double litres_l, int side)
+{
+  FrBoil boil = untimed_boil (planning, kit, litres_l, side);
+  FrBoilRun run;
+
+  if (fr_boil_run (&boil, FALSE, &run) != FR_BOIL_OK || run.ended_by != FR_END_CUTOFF)
+    return NAN;
+  return run.time_s;
+}
+
+double
+fr_planning_most_untimed_l (const FrPlanning *planning, const FrPlanKit *kit)
+{
+  FrBoil boil = untimed_boil (planning, kit, fr_planning_room_l (kit), 0);
+  FrCharge charge;
+
+  boil.stop_brix = planning->input->max_brix;
+  if (fr_charge (&boil, kit->bucket_l, FALSE, &charge) != FR_BOIL_OK || !charge.feasible)
+    return 0;
+  return fr_planning_room_l (kit) + floor (charge.feed_l / BUCKET_STEP_L + 1e-9) * BUCKET_STEP_L;
+}
+
+/* --- ending together --- */
+
+/* One pan's litres over its time, known at two points and taken as straight between and beyond: once it
+ * boils, evaporation hardly changes. The point is moved to where the answer lies until the run there agrees.
+ */
+typedef struct
+{
+  double least_l, most_l;
+  double low_l, low_s, high_l, high_s;
+} Line;
+
+static double
+line_at_l (const Line *line, double time_s)
+{
+  double slope = (line->high_l - line->low_l) / (line->high_s - line->low_s);
+
+  return MIN (line->most_l, line->low_l + slope * (time_s - line->low_s));
+}
+
+static double
+lines_sum_l (double time_s, gpointer data)
+{
+  GArray *lines = data;
+  double sum = 0;
+
+  for (guint i = 0; i < lines->len; i++)
+    sum += line_at_l (&g_array_index (lines, Line, i), time_s);
+  return sum;
+}
+
+/* Where the lines together give @total_l, never a drop more; they rise, so halving finds it. */
+static double
+common_end_s (GArray *lines, double total_l)
+{
+  double lo = 0, hi = 0;
+
+  for (guint i = 0; i < lines->len; i++)
+    hi = MAX (hi, g_array_index (lines, Line, i).high_s);
+  while (lines_sum_l (lo, lines) > total_l)
+    lo -= hi;
+  while (hi - lo > 0.01)
+    {
+      double mid = (lo + hi) / 2;
+
+      if (lines_sum_l (mid, lines) < total_l)
+        lo = mid;
+      else
+        hi = mid;
+    }
+  return lo;
+}
+
+double
+fr_planning_together_s (const FrPlanning *planning, int side, const double *least_l, const double *most_l,
+                        double total_l, double *litres_l_out)
+{
+  const FrPlan *plan = planning->plan;
+  g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (Line));
+  guint owner[FR_PLAN_KITS_MAX];
+  double sum_l = 0, end_s = NAN;
+
+  for (guint i = 0; i < plan->n_shares; i++)
+    {
+      const FrPlanKit *kit = &planning->input->kits[plan->shares[i].kit];
+      Line line = { least_l[i], most_l[i], least_l[i], NAN, most_l[i], NAN };
+
+      litres_l_out[i] = 0;
+      if (!(most_l[i] > 0))
+        continue;
+      sum_l += most_l[i];
+      line.low_l = MIN (line.low_l, 0.9 * line.high_l);
+      if (!(line.low_l + rest_l (kit) > kit->cutoff_l))
+        line.low_l = MIN (line.high_l, kit->cutoff_l * 1.01 - rest_l (kit));
+      line.high_l = MIN (line.high_l, MAX (total_l, 1.2 * line.low_l));
+      line.low_s = fr_planning_span_s (planning, kit, line.low_l, side);
+      line.high_s = fr_planning_span_s (planning, kit, line.high_l, side);
+      if (!(line.high_s > line.low_s))
+        return NAN;
+      owner[lines->len] = i;
+      g_array_append_val (lines, line);
+    }
+  if (!(sum_l >= total_l - 1e-9) || lines->len == 0)
+    return NAN;
+  for (guint round = 0; round < 8; round++)
+    {
+      double worst_s = 0;
+
+      end_s = common_end_s (lines, total_l);
+      for (guint k = 0; k < lines->len; k++)
+        {
+          Line *line = &g_array_index (lines, Line, k);
+          double litres_l = litres_l_out[owner[k]] = line_at_l (line, end_s), found_s;
+
+          if (litres_l < line->low_l || litres_l >= line->most_l - 1e-9)
+            continue;
+          found_s = fr_planning_span_s (planning, &planning->input->kits[plan->shares[owner[k]].kit],
+                                        litres_l, side);
+          if (isnan (found_s))
+            return NAN;
+          worst_s = MAX (worst_s, fabs (found_s - end_s));
+          /* The nearer of the two ends of the line moves there. */
+          if (litres_l - line->low_l > 0.5 * (line->high_l - line->low_l))
+            {
+              line->high_l = litres_l;
+              line->high_s = found_s;
+            }
+          else if (litres_l > line->low_l)
+            {
+              line->low_l = litres_l;
+              line->low_s = found_s;
+            }
+          if (!(line->high_s > line->low_s))
+            return NAN;
+        }
+      if (worst_s < TOGETHER_S)
+        break;
+    }
+  for (guint k = 0; k < lines->len; k++)
+    {
+      const Line *line = &g_array_index (lines, Line, k);
+
+      /* One at its most ends when it does. */
+      if (litres_l_out[owner[k]] >= line->most_l - 1e-9)
+        end_s = MAX (end_s, fr_planning_span_s (planning, &planning->input->kits[plan->shares[owner[k]].kit],
+                                                line->most_l, side));
+    }
+  return end_s;
+}
+
+/* --- the most of each, and its part --- */
+
+/* The most this cooker can take: limits by the time at the unfavourable ratio, by the ceiling and by the
+ * bucket. */
 static FrPlanStatus
 most_of (FrPlanning *planning, FrPlanShare *share)
 {
   const FrPlanInput *input = planning->input;
   const FrPlanKit *kit = &input->kits[share->kit];
-  FrBoil boil = fr_planning_boil (planning, kit, pan_room_l (kit), 0);
+  double pan_l = MIN (fr_planning_room_l (kit), input->sap_l);
+  FrBoil boil = fr_planning_boil (planning, kit, pan_l, 0);
   FrCharge careful, nominal;
 
+  if (input->sap_l < fr_planning_least_l (kit))
+    return FR_PLAN_TOO_LITTLE;
   boil.stop_brix = input->max_brix;
-  boil.heat_ratio = ratio_at (kit, -1);
+  boil.heat_ratio = fr_planning_ratio (kit, -1);
   if (fr_charge (&boil, kit->bucket_l, FALSE, &careful) != FR_BOIL_OK)
     return FR_PLAN_BAD_KIT;
   boil.heat_ratio = kit->heat_ratio;
@@ -140,7 +324,7 @@ most_of (FrPlanning *planning, FrPlanShare *share)
   share->limited_by = careful.limited_by;
   share->next = careful.next;
   share->next_l = careful.next_l;
-  share->pan_l = pan_room_l (kit);
+  share->pan_l = pan_l;
   if (careful.feasible)
     return FR_PLAN_OK;
   if (nominal.run.ended_by == FR_END_NEVER_BOILS)
@@ -152,64 +336,93 @@ most_of (FrPlanning *planning, FrPlanShare *share)
 static gint64
 latest_start (FrPlanning *planning, const FrPlanKit *kit)
 {
-  FrBoil boil = fr_planning_boil (planning, kit, pan_room_l (kit), 0);
-  FrBoilRun run;
+  double span_s
+      = fr_planning_span_s (planning, kit, MIN (fr_planning_room_l (kit), planning->input->sap_l), -1);
 
-  boil.heat_ratio = ratio_at (kit, -1);
-  boil.after_s = NAN;
-  if (fr_boil_run (&boil, FALSE, &run) != FR_BOIL_OK || run.ended_by != FR_END_CUTOFF)
-    return G_MININT64;
-  return planning->input->off_by_utc - (gint64) ceil (run.time_s);
+  return isnan (span_s) ? G_MININT64 : planning->input->off_by_utc - (gint64)ceil (span_s);
 }
 
-/* Gives each used share its part of the sap. FALSE when some part is too small, with the least such kit turned off. */
-static gboolean
-deal (FrPlanning *planning)
+/* Rounds the buckets down, then hands the tenths that leaves to whoever may take them. */
+static void
+pour_out (FrPlanning *planning, const double *litres_l, const double *most_l)
 {
-  const FrPlanInput *input = planning->input;
   FrPlan *plan = planning->plan;
-  double most_l = 0, part;
-  FrPlanShare *least = NULL;
+  double left_l = planning->input->sap_l;
 
-  for (guint i = 0; i < plan->n_shares; i++)
-    if (plan->shares[i].used)
-      most_l += plan->shares[i].pan_l + plan->shares[i].bucket_l;
-  if (most_l <= 0)
-    return TRUE;
-  part = MIN (1, input->sap_l / most_l);
   for (guint i = 0; i < plan->n_shares; i++)
     {
       FrPlanShare *share = &plan->shares[i];
-      const FrPlanKit *kit = &input->kits[share->kit];
-      double want_l = part * (share->pan_l + share->bucket_l);
-
-      if (share->used && want_l + (kit->rest_l > 0 ? kit->rest_l : 0) < 1.1 * kit->cutoff_l
-          && (least == NULL || share->pan_l + share->bucket_l < least->pan_l + least->bucket_l))
-        least = share;
-    }
-  if (least != NULL)
-    {
-      least->used = FALSE;
-      return FALSE;
-    }
-  if (part == 1)
-    return TRUE;
-  for (guint i = 0; i < plan->n_shares; i++)
-    {
-      FrPlanShare *share = &plan->shares[i];
-      double want_l = part * (share->pan_l + share->bucket_l);
 
       if (!share->used)
         continue;
-      if (share->limited_by != FR_LIMIT_SAP)
+      if (litres_l[i] < most_l[i] - 1e-9 && share->limited_by != FR_LIMIT_SAP)
         {
           share->next = share->limited_by;
           share->next_l = share->bucket_l;
           share->limited_by = FR_LIMIT_SAP;
         }
-      share->pan_l = MIN (share->pan_l, want_l);
-      share->bucket_l = floor ((want_l - share->pan_l) / BUCKET_STEP_L + 1e-6) * BUCKET_STEP_L;
+      share->pan_l = MIN (share->pan_l, litres_l[i]);
+      share->bucket_l = floor ((litres_l[i] - share->pan_l) / BUCKET_STEP_L + 1e-6) * BUCKET_STEP_L;
+      left_l -= share->pan_l + share->bucket_l;
     }
+  for (guint i = 0; i < plan->n_shares && left_l >= BUCKET_STEP_L - 1e-9; i++)
+    {
+      FrPlanShare *share = &plan->shares[i];
+
+      if (share->used && share->pan_l >= fr_planning_room_l (&planning->input->kits[share->kit]) - 1e-9
+          && share->pan_l + share->bucket_l + BUCKET_STEP_L <= most_l[i] + 1e-9)
+        {
+          share->bucket_l += BUCKET_STEP_L;
+          left_l -= BUCKET_STEP_L;
+        }
+    }
+}
+
+/* Gives each used share its part of the sap. FALSE when some part is too small, with the least such kit
+ * turned off. */
+static gboolean
+deal (FrPlanning *planning)
+{
+  const FrPlanInput *input = planning->input;
+  FrPlan *plan = planning->plan;
+  double least_l[FR_PLAN_KITS_MAX], most_l[FR_PLAN_KITS_MAX], litres_l[FR_PLAN_KITS_MAX], sum_l = 0;
+  FrPlanShare *least = NULL;
+  guint n_used = 0, only = 0;
+
+  for (guint i = 0; i < plan->n_shares; i++)
+    {
+      const FrPlanShare *share = &plan->shares[i];
+
+      least_l[i] = fr_planning_least_l (&input->kits[share->kit]);
+      most_l[i] = litres_l[i] = share->used ? share->pan_l + share->bucket_l : 0;
+      sum_l += most_l[i];
+      if (share->used)
+        {
+          n_used++;
+          only = i;
+        }
+    }
+  if (n_used == 0)
+    return TRUE;
+  if (n_used == 1)
+    litres_l[only] = MIN (most_l[only], input->sap_l);
+  else if (input->sap_l < sum_l
+           && isnan (fr_planning_together_s (planning, 0, least_l, most_l, input->sap_l, litres_l)))
+    /* Not known to happen: then each gets the same part of its most. */
+    for (guint i = 0; i < plan->n_shares; i++)
+      litres_l[i] = most_l[i] * input->sap_l / sum_l;
+  for (guint i = 0; i < plan->n_shares; i++)
+    if (plan->shares[i].used && litres_l[i] < least_l[i] - 1e-9
+        && (least == NULL || most_l[i] < most_l[least - plan->shares]))
+      least = &plan->shares[i];
+  if (least != NULL)
+    {
+      least->used = FALSE;
+      least->off_because = FR_PLAN_TOO_LITTLE;
+      return FALSE;
+    }
+  if (input->sap_l < sum_l)
+    pour_out (planning, litres_l, most_l);
   return TRUE;
 }
 
@@ -226,17 +439,18 @@ follow (FrPlanning *planning, FrPlanShare *share)
   fr_boil_run (&boil, TRUE, &share->run);
   /* How early or late it may get says nothing when it is cut by the clock, so these run free of it. */
   boil.after_s = NAN;
-  boil.heat_ratio = ratio_at (kit, 1);
+  boil.heat_ratio = fr_planning_ratio (kit, 1);
   fr_boil_run (&boil, FALSE, &side);
   share->early_s = side.time_s;
-  boil.heat_ratio = ratio_at (kit, -1);
+  boil.heat_ratio = fr_planning_ratio (kit, -1);
   fr_boil_run (&boil, FALSE, &side);
   share->late_s = side.ended_by == FR_END_NEVER_BOILS ? NAN : side.time_s;
 
   share->finish_kg = MAX (0, share->run.left_kg * (1 - share->run.left_brix / input->syrup_brix));
   heat_w = kit->power_w * kit->heat_ratio - kit->wall_w_per_k * (planning->plan->finish_c - input->air_c);
   share->finish_s
-      = heat_w > 0 ? share->finish_kg * planning->table.latent_j_per_kg / (1 - kit->reflux_ratio) / heat_w : NAN;
+      = heat_w > 0 ? share->finish_kg * planning->table.latent_j_per_kg / (1 - kit->reflux_ratio) / heat_w
+                   : NAN;
   share->syrup_l = share->run.sugar_out_kg * 1e5
                    / (input->syrup_brix * fr_sucrose_density_kg_m3 (input->syrup_brix, 20));
   share->level_hold_m = fr_vessel_depth_m (&kit->vessel, kit->hold_l);
@@ -267,8 +481,21 @@ fr_planning_share (FrPlanning *planning)
         continue;
       status = most_of (planning, share);
       share->used = status == FR_PLAN_OK;
+      share->off_because = status;
       n_used += share->used;
-      if (status != FR_PLAN_OK && first_problem == FR_PLAN_OK)
+      /* The one that could start latest is nearest to a plan. */
+      if (status == FR_PLAN_TOO_LATE)
+        {
+          gint64 start_utc = latest_start (planning, &input->kits[i]);
+
+          if (first_problem != FR_PLAN_TOO_LATE || start_utc > plan->needs_start_utc)
+            {
+              first_problem = status;
+              problem_kit = i;
+              plan->needs_start_utc = start_utc;
+            }
+        }
+      else if (status != FR_PLAN_OK && first_problem == FR_PLAN_OK)
         {
           first_problem = status;
           problem_kit = i;
@@ -276,11 +503,11 @@ fr_planning_share (FrPlanning *planning)
     }
   if (n_used == 0)
     {
-      fail (planning, first_problem, problem_kit, NULL, NAN, NAN);
-      if (first_problem == FR_PLAN_TOO_LATE)
-        plan->needs_start_utc = latest_start (planning, &input->kits[problem_kit]);
+      fail (planning, first_problem, first_problem == FR_PLAN_TOO_LITTLE ? G_MAXUINT : problem_kit, NULL, NAN,
+            NAN);
       return;
     }
+  plan->needs_start_utc = G_MININT64;
   while (!deal (planning))
     ;
   n_used = 0;

@@ -73,7 +73,6 @@ check_input (FrPlanning *planning)
     if (!(rules[i].may_miss && isnan (rules[i].value))
         && !(rules[i].value >= rules[i].min && rules[i].value <= rules[i].max))
       {
-        /* No sap at all is an answer of its own. */
         plan->status = FR_PLAN_BAD_INPUT;
         g_strlcpy (plan->fault, rules[i].name, sizeof plan->fault);
         plan->fault_min = rules[i].min;
@@ -101,7 +100,8 @@ sum_up (FrPlanning *planning)
       plan->left_l += share->run.left_l;
       sugar_kg += share->run.sugar_out_kg;
       plan->finish_kg += share->finish_kg;
-      plan->finish_s = MAX (plan->finish_s, share->finish_s);
+      /* A cooker too weak to finish leaves it unknown. */
+      plan->finish_s = isnan (share->finish_s) || isnan (plan->finish_s) ? NAN : MAX (plan->finish_s, share->finish_s);
       plan->syrup_l += share->syrup_l;
       plan->energy_kwh += share->energy_kwh;
       end_s = MAX (end_s, share->run.time_s);
@@ -134,6 +134,7 @@ fr_plan_new (const FrPlanInput *input)
   for (guint i = 0; i < G_N_ELEMENTS (plan->start_cost_minor); i++)
     plan->start_cost_minor[i] = NAN;
 
+  /* No sap at all is an answer of its own. */
   if (input->sap_l == 0 || isnan (input->sap_l))
     {
       plan->status = FR_PLAN_NO_SAP;

@@ -144,6 +144,7 @@ typedef struct
 {
   guint kit;               /* index into the input */
   gboolean used;           /* FALSE: stays off tonight */
+  FrPlanStatus off_because; /* why it stays off: TOO_LITTLE, TOO_LATE, TOO_SWEET or NEVER_BOILS */
   double pan_l;            /* sap to pour into the pan now, beside what is in it */
   double bucket_l;         /* recommended: holds at the unfavourable end of the heat ratio's range; rounded down to 0.1 L */
   double bucket_max_l;     /* at the heat ratio as it stands */
@@ -235,7 +236,8 @@ typedef enum
 typedef struct
 {
   FrOptionCode code;
-  gint64 utc;         /* start or end */
+  guint kit;          /* REFILL, HIGHER_CUTOFF: which cooker; else G_MAXUINT */
+  gint64 utc;         /* start or end; REFILL: the bucket is dry then */
   double power_w;
   double cutoff_l;
   double extra_minor; /* cost beside tonight's, NAN unknown */
