@@ -1,4 +1,5 @@
-/* The morning after: what was found against what was planned, why, and what the cooker's heat ratio becomes. */
+/* The morning after: what was found against what was planned, why, and what the cooker's heat ratio becomes.
+ */
 #include "domain/plan/evening.h"
 
 #include "domain/maths/sucrose.h"
@@ -33,7 +34,7 @@ boil_of_night (const FrNight *night, const FrPlanKit *kit, const FrBoilTable *ta
     .feed_c = night->sap_c.value,
     .hold_l = kit->hold_l,
     .cutoff_l = kit->cutoff_l,
-    .after_s = (double) (night->off_by_utc - night->start_utc),
+    .after_s = (double)(night->off_by_utc - night->start_utc),
     .stop_brix = NAN,
     .trip_s = NAN,
     .rim_l = NAN,
@@ -55,7 +56,8 @@ find_why (FrMorningReport *report, const FrPlanKit *kit, double assumed_ratio)
   const FrLearned *learned = &report->learned;
   double half = fr_heat_ratio_half_range (assumed_ratio, kit->heat_ratio_sd);
 
-  if (report->has_learned && fabs (learned->night_ratio - assumed_ratio) > MAX (0.02 * assumed_ratio, 0.25 * half))
+  if (report->has_learned
+      && fabs (learned->night_ratio - assumed_ratio) > MAX (0.02 * assumed_ratio, 0.25 * half))
     say_why (report, learned->night_ratio < assumed_ratio ? FR_WHY_LESS_HEAT : FR_WHY_MORE_HEAT,
              learned->night_ratio / assumed_ratio);
   if (!isnan (learned->sugar_ratio) && fabs (learned->sugar_ratio - 1) > 0.05)
@@ -72,8 +74,9 @@ fr_morning_report (const FrNight *night, const FrPlanKit *kit, double altitude_m
   FrBoil boil;
   FrBoilRun planned;
   FrMorning morning = FR_MORNING_UNKNOWN;
-  double pressure_pa = isnan (night->water_boils_c.value) ? fr_pressure_from_altitude_pa (altitude_m)
-                                                          : fr_saturation_pressure_pa (night->water_boils_c.value);
+  double pressure_pa = isnan (night->water_boils_c.value)
+                           ? fr_pressure_from_altitude_pa (altitude_m)
+                           : fr_saturation_pressure_pa (night->water_boils_c.value);
 
   memset (report, 0, sizeof *report);
   report->fact_brix = report->fact_left_l = report->fact_end_s = report->fact_energy_kwh = NAN;
@@ -92,7 +95,8 @@ fr_morning_report (const FrNight *night, const FrPlanKit *kit, double altitude_m
   morning.left_l_sd = LEFT_SD_L;
   report->fact_brix = night->left_brix.value;
   if (isnan (report->fact_brix) && !isnan (night->left_boil_c.value))
-    report->fact_brix = fr_sucrose_brix_from_elevation (night->left_boil_c.value - table.water_boils_c, pressure_pa);
+    report->fact_brix
+        = fr_sucrose_brix_from_elevation (night->left_boil_c.value - table.water_boils_c, pressure_pa);
   morning.left_brix = report->fact_brix;
   morning.left_brix_sd = BRIX_SD_SHARE * report->fact_brix;
   report->fact_energy_kwh = morning.energy_kwh = night->meter_kwh.value;
@@ -100,11 +104,17 @@ fr_morning_report (const FrNight *night, const FrPlanKit *kit, double altitude_m
   if (isnan (morning.energy_kwh) && night->end_utc != G_MININT64 && night->end_utc > night->start_utc)
     {
       /* Seen off at a known time: the same as a reading, as sure as a few minutes. */
-      morning.energy_kwh = kit->power_w * (double) (night->end_utc - night->start_utc) / FR_JOULES_PER_KWH;
+      morning.energy_kwh = kit->power_w * (double)(night->end_utc - night->start_utc) / FR_JOULES_PER_KWH;
       morning.energy_kwh_sd = kit->power_w * 180 / FR_JOULES_PER_KWH;
     }
   if (!isnan (morning.energy_kwh))
-    report->fact_end_s = morning.energy_kwh * FR_JOULES_PER_KWH / kit->power_w;
+    {
+      report->fact_end_s = morning.energy_kwh * FR_JOULES_PER_KWH / kit->power_w;
+      /* On for longer than the hours allowed: then it was not the clock that ended it. */
+      if (report->fact_end_s
+          > 1.01 * boil.after_s + 2 * morning.energy_kwh_sd * FR_JOULES_PER_KWH / kit->power_w)
+        boil.after_s = NAN;
+    }
   report->has_learned = fr_calibrate_from_night (&boil, kit->heat_ratio_sd, &morning, &report->learned);
   find_why (report, kit, boil.heat_ratio);
   return TRUE;
@@ -121,10 +131,10 @@ fr_morning_change (const FrNight *night_before, const FrNight *night_after, cons
     {
       g_autoptr (FrRecord) learned = fr_record_copy (&cooker->record);
 
-      fr_amount_set (&((FrNight *) night)->learned_ratio, report->learned.night_ratio, NULL);
-      fr_amount_set (&((FrNight *) night)->learned_ratio_sd, report->learned.night_ratio_sd, NULL);
-      fr_amount_set (&((FrCooker *) learned)->heat_ratio, report->learned.heat_ratio, NULL);
-      fr_amount_set (&((FrCooker *) learned)->heat_ratio_sd, report->learned.heat_ratio_sd, NULL);
+      fr_amount_set (&((FrNight *)night)->learned_ratio, report->learned.night_ratio, NULL);
+      fr_amount_set (&((FrNight *)night)->learned_ratio_sd, report->learned.night_ratio_sd, NULL);
+      fr_amount_set (&((FrCooker *)learned)->heat_ratio, report->learned.heat_ratio, NULL);
+      fr_amount_set (&((FrCooker *)learned)->heat_ratio_sd, report->learned.heat_ratio_sd, NULL);
       fr_change_add (change, &cooker->record, learned);
     }
   fr_change_add (change, &night_before->record, night);
