@@ -1,5 +1,5 @@
-/* Sentences for entries. The general form is what is wrong, then what is allowed; fields where a bare range would not
- * help have their own reason. */
+/* Sentences for entries. The general form is what is wrong, then what is allowed; fields where a bare range
+ * would not help have their own reason. */
 #include "words/entry-words.h"
 
 #include <glib/gi18n-lib.h>
@@ -23,7 +23,8 @@ static const struct
   { "altitude_m", N_ ("is lower than any dry land"), N_ ("is higher than anyone lives") },
   { "reflux_ratio", NULL, N_ ("would leave no vapour to go") },
   { "breaker_a", N_ ("is smaller than any breaker"), N_ ("is larger than any household breaker") },
-  { "water_boils_c", N_ ("is lower than water boils anywhere people live"), N_ ("is hotter than water boils anywhere") },
+  { "water_boils_c", N_ ("is lower than water boils anywhere people live"),
+    N_ ("is hotter than water boils anywhere") },
 };
 
 static const char *
@@ -67,7 +68,8 @@ example_for (FrQuantityKind kind)
 }
 
 char *
-fr_entry_sentence (FrQuantityProblem problem, const char *typed, gsize at, FrQuantityKind kind, const FrUnits *units)
+fr_entry_sentence (FrQuantityProblem problem, const char *typed, gsize at, FrQuantityKind kind,
+                   const FrUnits *units)
 {
   const char *rest = typed != NULL && at < strlen (typed) ? typed + at : "";
   g_autofree char *word = NULL;
@@ -100,9 +102,9 @@ fr_entry_sentence (FrQuantityProblem problem, const char *typed, gsize at, FrQua
           if (*from != ',' && *from != '.')
             *to++ = *from;
         *to = '\0';
-        return g_strdup_printf (
-            _ ("“%s” could be a thousand or a fraction. Type %s for the thousand, or one digit fewer for the fraction."),
-            typed, plain);
+        return g_strdup_printf (_ ("“%s” could be a thousand or a fraction. Type %s for the thousand, or one "
+                                   "digit fewer for the fraction."),
+                                typed, plain);
       }
     case FR_QUANTITY_MIXED:
       return g_strdup (_ ("These parts cannot be added. Type one number, or parts such as 3 gal 1 qt."));
@@ -136,7 +138,7 @@ out_of_range (const FrProblem *problem, const FrRecord *record, const FrUnits *u
   if (field->type != FR_FIELD_AMOUNT)
     return g_strdup (above ? _ ("This is too late.") : _ ("This is too early."));
   reason = reason_for (field, above);
-  now = amount (fr_record_amount ((FrRecord *) record, field)->value, field, units);
+  now = amount (fr_record_amount ((FrRecord *)record, field)->value, field, units);
   range = fr_range_sentence (field, units);
   if (reason != NULL)
     /* Translators: an amount, then why it cannot be, then what is allowed */
@@ -157,30 +159,34 @@ conflict (const FrProblem *problem, const FrRecord *record, const FrUnits *units
   g_autofree char *limit = NULL;
 
   if (other != NULL && other->type == FR_FIELD_AMOUNT)
-    limit = amount (fr_record_amount ((FrRecord *) record, other)->value, other, units);
+    limit = amount (fr_record_amount ((FrRecord *)record, other)->value, other, units);
 
   if (is_field (problem->field, "hold_l"))
     {
       FrVessel shape;
 
-      if (fr_vessel_record_shape ((const FrVesselRecord *) record, &shape))
+      if (fr_vessel_record_shape ((const FrVesselRecord *)record, &shape))
         {
           g_autofree char *rim = amount (fr_vessel_capacity_l (&shape), problem->field, units);
 
-          return g_strdup_printf (_ ("The pan only holds %s to the rim. Hold less, with room for foam."), rim);
+          return g_strdup_printf (_ ("The pan only holds %s to the rim. Hold less, with room for foam."),
+                                  rim);
         }
       return g_strdup (_ ("The pan does not hold this much. Hold less, with room for foam."));
     }
   if (is_field (problem->field, "cutoff_l"))
-    return g_strdup_printf (_ ("The power would be off before the boil begins. Less than %s, which the feed holds, is "
-                               "allowed."),
-                            limit);
+    return g_strdup_printf (
+        _ ("The power would be off before the boil begins. Less than %s, which the feed holds, is "
+           "allowed."),
+        limit);
   if (is_field (problem->field, "min_level_l"))
-    return g_strdup_printf (_ ("The feed holds only %s. Hold more, or measure again what covers the element."), limit);
+    return g_strdup_printf (
+        _ ("The feed holds only %s. Hold more, or measure again what covers the element."), limit);
   if (is_field (problem->field, "flat_diameter_m"))
     return g_strdup_printf (_ ("The flat bottom has to be narrower than the rim, %s."), limit);
   if (is_field (problem->field, "corner_m"))
-    return g_strdup_printf (_ ("Two corners this round do not fit on a side of %s. Half of it is the most."), limit);
+    return g_strdup_printf (_ ("Two corners this round do not fit on a side of %s. Half of it is the most."),
+                            limit);
   if (is_field (problem->field, "shape"))
     return g_strdup (_ ("No pan has these measures. A bowl is at most as deep as half its width."));
   if (is_field (problem->field, "used_l"))
@@ -194,13 +200,15 @@ static char *
 bad_text (const FrProblem *problem)
 {
   if (is_field (problem->field, "measures"))
-    return g_strdup_printf (_ ("Line %u cannot be read. Write a name, an equals sign and litres: bucket = 11."),
-                            problem->line);
+    return g_strdup_printf (
+        _ ("Line %u cannot be read. Write a name, an equals sign and litres: bucket = 11."), problem->line);
   if (is_field (problem->field, "rows"))
     return problem->line == 0
-               ? g_strdup (_ ("Two pairs are the least: a depth in cm and the litres at it, one pair a line."))
-               : g_strdup_printf (_ ("Line %u cannot be read or does not rise. Write a depth in cm and litres: 3.0 2.5."),
-                                  problem->line);
+               ? g_strdup (
+                   _ ("Two pairs are the least: a depth in cm and the litres at it, one pair a line."))
+               : g_strdup_printf (
+                   _ ("Line %u cannot be read or does not rise. Write a depth in cm and litres: 3.0 2.5."),
+                   problem->line);
   if (is_field (problem->field, "currency"))
     return g_strdup (_ ("A currency is three capital letters, for example EUR."));
   if (problem->line > 0)
@@ -243,10 +251,72 @@ fr_record_sentence (const FrProblem *problem, const FrRecord *record, const FrUn
     }
 }
 
+static const char *
+days_word (FrDays days)
+{
+  switch (days)
+    {
+    case FR_DAYS_WEEKDAY:
+      return _ ("Weekdays");
+    case FR_DAYS_SATURDAY:
+      return _ ("Saturdays");
+    case FR_DAYS_SUNDAY:
+      return _ ("Sundays");
+    case FR_DAYS_WEEKEND:
+      return _ ("Weekends");
+    case FR_DAYS_HOLIDAY:
+      return _ ("Holidays");
+    case FR_DAYS_ALL:
+    case FR_N_DAYS:
+    default:
+      return _ ("Days");
+    }
+}
+
+char *
+fr_price_plan_sentence (const FrTariffProblem *problem)
+{
+  g_autofree char *clock = g_strdup_printf ("%02d:%02d", problem->minute / 60, problem->minute % 60);
+
+  switch (problem->code)
+    {
+    case FR_TARIFF_GAP:
+      return g_strdup_printf (
+          _ ("%s have no price from %s on. Every minute needs one; until then this is not kept."),
+          days_word (problem->days), clock);
+    case FR_TARIFF_OVERLAP:
+      return g_strdup_printf (_ ("%s have two prices at %s. Shorten one row; until then this is not kept."),
+                              days_word (problem->days), clock);
+    case FR_TARIFF_NO_DAYS:
+      return g_strdup_printf (
+          _ ("A season says nothing of this kind of day: %s. Add a row for it; until then this is "
+             "not kept."),
+          days_word (problem->days));
+    case FR_TARIFF_TWO_SEASONS:
+      return g_strdup_printf (
+          _ ("%02d-%02d lies in two seasons. End one before the other begins; until then this is not "
+             "kept."),
+          problem->date.month, problem->date.day);
+    case FR_TARIFF_NO_SEASON:
+      return g_strdup (_ ("A day lies in no season. Add one for it."));
+    case FR_TARIFF_BAD_NUMBER:
+      return g_strdup (
+          _ ("A price, what comes on top or the tax is out of range; until then this is not kept."));
+    case FR_TARIFF_EMPTY:
+      return g_strdup (_ ("There is no price yet. Add a season and its hours."));
+    case FR_TARIFF_BAD_LINE:
+    case FR_TARIFF_OK:
+    default:
+      return problem->days == FR_DAYS_HOLIDAY ? g_strdup_printf (
+                 _ ("Line %u of the holidays is no date. Write 2027-04-02."), problem->line)
+                                              : g_strdup_printf (_ ("Row %u cannot be read."), problem->line);
+    }
+}
+
 static const struct
 {
   const char *label;
-  const char *with;    /* with the subject */
+  const char *with; /* with the subject */
   const char *without;
 } done[] = {
   { "add-household", N_ ("Household “%s” added"), N_ ("Household added") },

@@ -1,5 +1,6 @@
-/* Sentences under entries: each says what is wrong and what is allowed, in the household's units. The expected wording is
- * the rule of docs/DESIGN.md ("Words"): no exclamation mark, no "please", a full stop at the end. */
+/* Sentences under entries: each says what is wrong and what is allowed, in the household's units. The
+ * expected wording is the rule of docs/DESIGN.md ("Words"): no exclamation mark, no "please", a full stop at
+ * the end. */
 #include <glib.h>
 #include <math.h>
 #include <string.h>
@@ -83,7 +84,7 @@ checked (FrRecord *record, const char *name, const FrUnits *units)
 static FrCooker *
 cooker_new (double power_w, double heat_ratio)
 {
-  FrCooker *cooker = (FrCooker *) fr_record_new (FR_KIND_COOKER);
+  FrCooker *cooker = (FrCooker *)fr_record_new (FR_KIND_COOKER);
 
   cooker->name = g_strdup ("Plate");
   fr_amount_set (&cooker->power_w, power_w, NULL);
@@ -98,14 +99,15 @@ test_range_in_words (void)
   FrCooker *cooker = cooker_new (30000, 0.85);
   g_autofree char *sentence = checked (&cooker->record, "power_w", &metric);
 
-  g_assert_cmpstr (sentence, ==, "30000 W is more than any household circuit gives. 50 W to 20000 W is allowed.");
+  g_assert_cmpstr (sentence, ==,
+                   "30000 W is more than any household circuit gives. 50 W to 20000 W is allowed.");
   fr_record_free (&cooker->record);
 }
 
 static void
 test_range_in_shown_unit (void)
 {
-  FrHousehold *household = (FrHousehold *) fr_record_new (FR_KIND_HOUSEHOLD);
+  FrHousehold *household = (FrHousehold *)fr_record_new (FR_KIND_HOUSEHOLD);
   g_autofree char *sentence = NULL;
 
   household->name = g_strdup ("Lane");
@@ -141,7 +143,7 @@ test_missing (void)
 static FrVesselRecord *
 pot_new (void)
 {
-  FrVesselRecord *pot = (FrVesselRecord *) fr_record_new (FR_KIND_VESSEL);
+  FrVesselRecord *pot = (FrVesselRecord *)fr_record_new (FR_KIND_VESSEL);
 
   pot->name = g_strdup ("Pot");
   fr_amount_set (&pot->diameter_m, 0.2, NULL);
@@ -205,16 +207,18 @@ test_manners (void)
 {
   for (guint k = 0; k < FR_N_KINDS; k++)
     {
-      const FrKind *kind = fr_kind ((FrKindId) k);
-      g_autoptr (FrRecord) record = fr_record_new ((FrKindId) k);
+      const FrKind *kind = fr_kind ((FrKindId)k);
+      g_autoptr (FrRecord) record = fr_record_new ((FrKindId)k);
 
       for (guint f = 0; f < kind->n_fields; f++)
         for (guint code = FR_PROBLEM_MISSING; code <= FR_PROBLEM_CONFLICT; code++)
           {
-            FrProblem problem = { .code = (FrProblemCode) code, .field = &kind->fields[f], .limit = 12, .line = 3 };
+            FrProblem problem
+                = { .code = (FrProblemCode)code, .field = &kind->fields[f], .limit = 12, .line = 3 };
             g_autofree char *sentence = NULL;
 
-            if (kind->fields[f].type != FR_FIELD_AMOUNT && (code == FR_PROBLEM_BELOW || code == FR_PROBLEM_ABOVE)
+            if (kind->fields[f].type != FR_FIELD_AMOUNT
+                && (code == FR_PROBLEM_BELOW || code == FR_PROBLEM_ABOVE)
                 && kind->fields[f].type != FR_FIELD_TIME)
               continue;
             /* the only conflicts that name an amount come with it */
@@ -230,7 +234,7 @@ test_manners (void)
     for (guint kind = 0; kind < FR_N_QUANTITIES; kind++)
       {
         g_autofree char *sentence
-            = fr_entry_sentence ((FrQuantityProblem) problem, "1,500 q", 6, (FrQuantityKind) kind, &metric);
+            = fr_entry_sentence ((FrQuantityProblem)problem, "1,500 q", 6, (FrQuantityKind)kind, &metric);
 
         check_manners (sentence);
       }
@@ -248,7 +252,7 @@ test_changes (void)
   for (guint k = 0; k < FR_N_KINDS; k++)
     for (guint v = 0; v < G_N_ELEMENTS (verbs); v++)
       {
-        g_autofree char *label = g_strconcat (verbs[v], "-", fr_kind ((FrKindId) k)->name, NULL);
+        g_autofree char *label = g_strconcat (verbs[v], "-", fr_kind ((FrKindId)k)->name, NULL);
         g_autofree char *sentence = fr_change_sentence (label, NULL);
 
         if (k == FR_KIND_HOUSEHOLD && v > 1)
