@@ -1,0 +1,279 @@
+/* What each field of each kind is called to people. Figures in notes: water boils about 1 °C lower for each
+ * 300 m (1976 standard atmosphere with the IAPWS saturation line: 99.0 °C at 300 m); propane has 50.2 MJ/kg,
+ * the higher value (EIA: 91,452 Btu per US gallon, at 4.24 lb per gallon); common practice, no source, for
+ * the rest. */
+#include "ui/field-labels.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define ROUND "shape=cylinder"
+#define CONE "shape=cone"
+#define CAP "shape=cap"
+#define BOX "shape=box"
+#define TABLE "shape=table"
+
+static const FrFieldLabel labels[] = {
+  { FR_KIND_HOUSEHOLD, "name", N_ ("Place"), N_ ("Name of this book"), NULL },
+  { FR_KIND_HOUSEHOLD, "place", N_ ("Place"), N_ ("Where"), N_ ("Town or road, for your own papers") },
+  { FR_KIND_HOUSEHOLD, "zone", N_ ("Place"), N_ ("Time zone"),
+    N_ ("Continent/City, for example Europe/London") },
+  { FR_KIND_HOUSEHOLD, "altitude_m", N_ ("Place"), N_ ("Height above the sea"),
+    N_ ("Water boils about 1 °C lower for each 300 m") },
+  { FR_KIND_HOUSEHOLD, "units", N_ ("Numbers"), N_ ("Units"), NULL },
+  { FR_KIND_HOUSEHOLD, "sweetness", N_ ("Numbers"), N_ ("Sweetness in"), NULL },
+  { FR_KIND_HOUSEHOLD, "currency", N_ ("Numbers"), N_ ("Currency"),
+    N_ ("Its three letters, for example EUR") },
+  { FR_KIND_HOUSEHOLD, "measures", N_ ("Your Own Measures"), N_ ("Your own measures"),
+    N_ ("One a line, in litres: bucket = 11. Then “2 buckets” can be typed for any volume.") },
+  { FR_KIND_HOUSEHOLD, "syrup_brix", N_ ("Syrup"), N_ ("Syrup begins at"),
+    N_ ("Most rules ask for 66 to 68.9 °Bx; yours may differ") },
+  { FR_KIND_HOUSEHOLD, "jar_l", N_ ("Syrup"), N_ ("One jar holds"), NULL },
+
+  { FR_KIND_CIRCUIT, "name", N_ ("Circuit"), N_ ("Name"), NULL },
+  { FR_KIND_CIRCUIT, "breaker_a", N_ ("Circuit"), N_ ("Breaker"), N_ ("The number on its lever") },
+  { FR_KIND_CIRCUIT, "volts_v", N_ ("Circuit"), N_ ("Voltage"), NULL },
+  { FR_KIND_CIRCUIT, "other_load_w", N_ ("Circuit"), N_ ("Other load"),
+    N_ ("What else draws on it during the night") },
+  { FR_KIND_CIRCUIT, "gfci", N_ ("Circuit"), N_ ("Ground-fault interrupter"),
+    N_ ("Cuts the power when current leaks, as steam and wet can cause") },
+
+  { FR_KIND_VESSEL, "name", N_ ("Pan"), N_ ("Name"), NULL },
+  { FR_KIND_VESSEL, "shape", N_ ("Pan"), N_ ("Shape"), NULL },
+  { FR_KIND_VESSEL, "diameter_m", N_ ("Inside Measures"), N_ ("Width"), NULL, ROUND },
+  { FR_KIND_VESSEL, "diameter_m", N_ ("Inside Measures"), N_ ("Width at the bottom"), NULL, CONE },
+  { FR_KIND_VESSEL, "top_diameter_m", N_ ("Inside Measures"), N_ ("Width at the rim"), NULL, CONE },
+  { FR_KIND_VESSEL, "diameter_m", N_ ("Inside Measures"), N_ ("Width at the rim"), NULL, CAP },
+  { FR_KIND_VESSEL, "flat_diameter_m", N_ ("Inside Measures"), N_ ("Width of the flat bottom"),
+    N_ ("Empty when it is round all the way"), CAP },
+  { FR_KIND_VESSEL, "length_m", N_ ("Inside Measures"), N_ ("Length"), NULL, BOX },
+  { FR_KIND_VESSEL, "width_m", N_ ("Inside Measures"), N_ ("Width"), NULL, BOX },
+  { FR_KIND_VESSEL, "corner_m", N_ ("Inside Measures"), N_ ("Radius of the corners"),
+    N_ ("Empty when they are square"), BOX },
+  { FR_KIND_VESSEL, "height_m", N_ ("Inside Measures"), N_ ("Height"), N_ ("From the bottom to the rim"),
+    "shape=cylinder,cone,box" },
+  { FR_KIND_VESSEL, "height_m", N_ ("Inside Measures"), N_ ("Depth in the middle"), NULL, CAP },
+  { FR_KIND_VESSEL, "rows", N_ ("Inside Measures"), N_ ("Measured depths"),
+    N_ ("Pour in a known amount, measure the depth, and write both: 3.0 2.5 is 3 cm at 2.5 L. One pair a "
+        "line, rising."),
+    TABLE },
+  { FR_KIND_VESSEL, "hold_l", N_ ("Levels"), N_ ("The feed holds"), N_ ("Amount in the pan while it boils") },
+  { FR_KIND_VESSEL, "cutoff_l", N_ ("Levels"), N_ ("Power off at"),
+    N_ ("Amount left when the power is cut") },
+  { FR_KIND_VESSEL, "min_level_l", N_ ("Levels"), N_ ("Never below"),
+    N_ ("Amount that just covers the element") },
+  { FR_KIND_VESSEL, "foam_ratio", N_ ("Levels"), N_ ("Room for foam"),
+    N_ ("Free height over the depth of the liquid; 1 is as much again") },
+  { FR_KIND_VESSEL, "feed", N_ ("Bucket and Feed"), N_ ("Feed"), NULL },
+  { FR_KIND_VESSEL, "bucket_l", N_ ("Bucket and Feed"), N_ ("Bucket holds"), NULL },
+  { FR_KIND_VESSEL, "head_m", N_ ("Bucket and Feed"), N_ ("Sap over the outlet"),
+    N_ ("Height from the outlet to the middle of the sap in the bucket") },
+  { FR_KIND_VESSEL, "hole_m", N_ ("Bucket and Feed"), N_ ("Width of the hole"), NULL, "feed=hole" },
+  { FR_KIND_VESSEL, "cover", N_ ("Heat and Safety"), N_ ("Side of the pan"), NULL },
+  { FR_KIND_VESSEL, "wall_w_per_k", N_ ("Heat and Safety"), N_ ("Heat lost through the side"),
+    N_ ("Only when measured; it is worked out otherwise") },
+  { FR_KIND_VESSEL, "solder", N_ ("Heat and Safety"), N_ ("Old solder or zinc"),
+    N_ ("Also for a metal you do not know") },
+
+  { FR_KIND_COOKER, "name", N_ ("Cooker"), N_ ("Name"), NULL },
+  { FR_KIND_COOKER, "power_w", N_ ("Cooker"), N_ ("Power"), N_ ("As on its plate, or better from a meter") },
+  { FR_KIND_COOKER, "vessel", N_ ("Cooker"), N_ ("Pan on it"), NULL },
+  { FR_KIND_COOKER, "circuit", N_ ("Cooker"), N_ ("Circuit"), NULL },
+  { FR_KIND_COOKER, "place", N_ ("Cooker"), N_ ("It stands"), NULL },
+  { FR_KIND_COOKER, "cutoff_by", N_ ("Cooker"), N_ ("Power is cut by"), NULL },
+  { FR_KIND_COOKER, "heat_ratio", N_ ("Heat"), N_ ("Heat that reaches the pan"),
+    N_ ("Part of the power; a first night measures it better than any guess") },
+  { FR_KIND_COOKER, "heat_ratio_sd", N_ ("Heat"), N_ ("Known to within"),
+    N_ ("Empty when never measured; 15 % either way is then assumed") },
+  { FR_KIND_COOKER, "ratio_holds_wall", N_ ("Heat"), N_ ("Side losses are in it"),
+    N_ ("On for a ratio from practice or from a table") },
+  { FR_KIND_COOKER, "reflux_ratio", N_ ("Heat"), N_ ("Vapour dripping back"),
+    N_ ("From a lid; 0 for an open pan") },
+
+  { FR_KIND_TARIFF, "name", N_ ("Price Plan"), N_ ("Name"), NULL },
+  { FR_KIND_TARIFF, "in_use", N_ ("Price Plan"), N_ ("Used for the nights"),
+    N_ ("One price plan at a time") },
+  { FR_KIND_TARIFF, "periods", N_ ("Prices"), N_ ("Prices"), NULL },
+  { FR_KIND_TARIFF, "adder_per_kwh", N_ ("On Top"), N_ ("Added to every price"),
+    N_ ("Delivery and levies that are counted by the kilowatt hour") },
+  { FR_KIND_TARIFF, "tax_ratio", N_ ("On Top"), N_ ("Tax on all of it"), NULL },
+  { FR_KIND_TARIFF, "holidays", N_ ("Holidays"), N_ ("Holidays"),
+    N_ ("Dates that take the holiday prices, or the weekend ones. One a line: 2027-04-02") },
+
+  { FR_KIND_FUEL, "name", N_ ("Fuel"), N_ ("Name"), NULL },
+  { FR_KIND_FUEL, "fuel", N_ ("Fuel"), N_ ("Kind"), NULL },
+  { FR_KIND_FUEL, "price_per_kg", N_ ("Fuel"), N_ ("Price"), NULL },
+  { FR_KIND_FUEL, "heat_mj_per_kg", N_ ("Fuel"), N_ ("Heat in it"),
+    N_ ("Higher heating value; propane has about 50.2") },
+  { FR_KIND_FUEL, "heat_ratio", N_ ("Fuel"), N_ ("Heat that reaches the sap"), N_ ("After every loss") },
+  { FR_KIND_FUEL, "flame", N_ ("Fuel"), N_ ("Burns with an open flame"), NULL },
+
+  { FR_KIND_SAP_LOT, "collected_utc", N_ ("Sap"), N_ ("Gathered"), N_ ("Date and clock: 2027-03-11 16:20") },
+  { FR_KIND_SAP_LOT, "volume_l", N_ ("Sap"), N_ ("Amount"), NULL },
+  { FR_KIND_SAP_LOT, "used_l", N_ ("Sap"), N_ ("Used so far"), NULL },
+  { FR_KIND_SAP_LOT, "store_c", N_ ("Sap"), N_ ("Kept at"), N_ ("The colder, the longer it keeps") },
+  { FR_KIND_SAP_LOT, "reading_brix", N_ ("Sweetness"), N_ ("As read"),
+    N_ ("Uncorrected, straight from the scale") },
+  { FR_KIND_SAP_LOT, "instrument", N_ ("Sweetness"), N_ ("Read with"), NULL },
+  { FR_KIND_SAP_LOT, "sample_c", N_ ("Sweetness"), N_ ("Sample was at"), NULL },
+  { FR_KIND_SAP_LOT, "note", N_ ("Note"), N_ ("Note"), NULL },
+
+  { FR_KIND_NIGHT, "evening", N_ ("Evening"), N_ ("Evening of"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "cooker", N_ ("Evening"), N_ ("Cooker"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "start_utc", N_ ("Evening"), N_ ("Switched on"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "pan_l", N_ ("Evening"), N_ ("Poured into the pan"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "bucket_l", N_ ("Evening"), N_ ("Poured into the bucket"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "sap_brix", N_ ("Evening"), N_ ("Sweetness of the sap"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "plan_dry_utc", N_ ("As Planned"), N_ ("Bucket dry"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "plan_end_utc", N_ ("As Planned"), N_ ("Power off"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "plan_left_l", N_ ("As Planned"), N_ ("Left in the pan"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "plan_brix", N_ ("As Planned"), N_ ("Sweetness then"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "plan_energy_kwh", N_ ("As Planned"), N_ ("Energy"), NULL, NULL, TRUE },
+  { FR_KIND_NIGHT, "left_l", N_ ("The Morning After"), N_ ("Left in the pan"), NULL },
+  { FR_KIND_NIGHT, "left_brix", N_ ("The Morning After"), N_ ("Its sweetness"), NULL },
+  { FR_KIND_NIGHT, "left_boil_c", N_ ("The Morning After"), N_ ("Or where it boils"), NULL },
+  { FR_KIND_NIGHT, "meter_kwh", N_ ("The Morning After"), N_ ("Energy by the meter"), NULL },
+  { FR_KIND_NIGHT, "end_utc", N_ ("The Morning After"), N_ ("Seen to be off"),
+    N_ ("Date and clock: 2027-03-12 06:48") },
+  { FR_KIND_NIGHT, "note", N_ ("Note"), N_ ("Note"), NULL },
+};
+
+static const struct
+{
+  const char *field;
+  const char *code;
+  const char *word;
+} words[] = {
+  { "units", "metric", N_ ("Litres, kilograms, °C, centimetres") },
+  { "units", "us", N_ ("US gallons, pounds, °F, inches") },
+  { "units", "imperial", N_ ("Imperial gallons, pounds, °C, inches") },
+  { "sweetness", "brix", N_ ("Degrees Brix") },
+  { "sweetness", "baume", N_ ("Degrees Baumé") },
+  { "shape", "cylinder", N_ ("Round, straight sides") },
+  { "shape", "cone", N_ ("Round, slanting sides") },
+  { "shape", "cap", N_ ("Bowl or wok") },
+  { "shape", "box", N_ ("Flat pan, four sides") },
+  { "shape", "table", N_ ("Measured, any shape") },
+  { "cover", "bare", N_ ("Bare metal") },
+  { "cover", "foil", N_ ("Wrapped in foil") },
+  { "cover", "wrapped", N_ ("Wrapped in felt or wool") },
+  { "feed", "level", N_ ("Holds the level") },
+  { "feed", "stream", N_ ("A set stream") },
+  { "feed", "hole", N_ ("Runs through a hole") },
+  { "place", "outdoors", N_ ("Outdoors") },
+  { "place", "shed", N_ ("In a shed") },
+  { "place", "indoors", N_ ("Indoors") },
+  { "cutoff_by", "weight", N_ ("The pan’s weight") },
+  { "cutoff_by", "thermostat", N_ ("A thermostat") },
+  { "cutoff_by", "float", N_ ("A float") },
+  { "cutoff_by", "timer", N_ ("A timer") },
+  { "cutoff_by", "none", N_ ("Nothing, by hand") },
+  { "fuel", "propane", N_ ("Propane") },
+  { "instrument", "refractometer_atc", N_ ("Refractometer that corrects itself") },
+  { "instrument", "refractometer", N_ ("Refractometer, plain") },
+  { "instrument", "hydrometer_38f", N_ ("Hydrometer for 38 °F") },
+  { "instrument", "hydrometer_60f", N_ ("Hydrometer for 60 °F") },
+  { "instrument", "hydrometer_68f", N_ ("Hydrometer for 68 °F") },
+  { "instrument", "guess", N_ ("Not measured") },
+};
+
+static const struct
+{
+  const char *plural;
+  const char *singular;
+  const char *add;
+  const char *empty;
+} kind_words[FR_N_KINDS] = {
+  [FR_KIND_HOUSEHOLD] = { N_ ("Household"), N_ ("Household"), N_ ("Add Household"), N_ ("No household yet") },
+  [FR_KIND_CIRCUIT] = { N_ ("Circuits"), N_ ("Circuit"), N_ ("Add Circuit"), N_ ("No circuit yet") },
+  [FR_KIND_VESSEL] = { N_ ("Pans and Buckets"), N_ ("Pan"), N_ ("Add Pan"), N_ ("No pan yet") },
+  [FR_KIND_COOKER] = { N_ ("Cookers"), N_ ("Cooker"), N_ ("Add Cooker"), N_ ("No cooker yet") },
+  [FR_KIND_TARIFF]
+  = { N_ ("Electricity Prices"), N_ ("Price plan"), N_ ("Add Price Plan"), N_ ("No price yet") },
+  [FR_KIND_FUEL] = { N_ ("Fuels"), N_ ("Fuel"), N_ ("Add Fuel"), N_ ("No fuel yet") },
+  [FR_KIND_SAP_LOT] = { N_ ("Sap"), N_ ("Sap"), N_ ("Add Sap"), N_ ("No sap yet") },
+  [FR_KIND_NIGHT] = { N_ ("Nights"), N_ ("Night"), N_ ("Add Night"), N_ ("No night kept yet") },
+};
+
+const FrFieldLabel *
+fr_field_labels (FrKindId kind, guint *n_out)
+{
+  guint first = 0;
+  guint n = 0;
+
+  while (first < G_N_ELEMENTS (labels) && labels[first].kind != kind)
+    first++;
+  while (first + n < G_N_ELEMENTS (labels) && labels[first + n].kind == kind)
+    n++;
+  *n_out = n;
+  return labels + first;
+}
+
+gboolean
+fr_field_label_applies (const FrFieldLabel *label, const FrRecord *record)
+{
+  g_auto (GStrv) sides = NULL;
+  g_auto (GStrv) codes = NULL;
+  const FrField *field;
+  const char *code;
+
+  if (label->when == NULL)
+    return TRUE;
+  sides = g_strsplit (label->when, "=", 2);
+  field = fr_kind_field (record->kind, sides[0]);
+  g_return_val_if_fail (field != NULL, TRUE);
+  codes = g_strsplit (sides[1], ",", -1);
+  code = fr_record_text (record, field);
+  return code != NULL && g_strv_contains ((const char *const *)codes, code);
+}
+
+const char *
+fr_field_label_group (const FrFieldLabel *label)
+{
+  return _ (label->group);
+}
+
+const char *
+fr_field_label_text (const FrFieldLabel *label)
+{
+  return _ (label->label);
+}
+
+const char *
+fr_field_label_note (const FrFieldLabel *label)
+{
+  return label->note != NULL ? _ (label->note) : NULL;
+}
+
+const char *
+fr_code_word (const char *field, const char *code)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    if (strcmp (words[i].field, field) == 0 && g_strcmp0 (words[i].code, code) == 0)
+      return _ (words[i].word);
+  return code;
+}
+
+const char *
+fr_kind_plural (FrKindId kind)
+{
+  return _ (kind_words[kind].plural);
+}
+
+const char *
+fr_kind_singular (FrKindId kind)
+{
+  return _ (kind_words[kind].singular);
+}
+
+const char *
+fr_kind_add (FrKindId kind)
+{
+  return _ (kind_words[kind].add);
+}
+
+const char *
+fr_kind_empty (FrKindId kind)
+{
+  return _ (kind_words[kind].empty);
+}

@@ -1,0 +1,20 @@
+/* The first page: how much to pour tonight and when to switch on. */
+#pragma once
+
+#include <adwaita.h>
+
+#include "models/book.h"
+
+G_BEGIN_DECLS
+
+#define FR_TYPE_TONIGHT_PAGE (fr_tonight_page_get_type ())
+G_DECLARE_FINAL_TYPE (FrTonightPage, fr_tonight_page, FR, TONIGHT_PAGE, AdwBin)
+
+FrTonightPage *
+fr_tonight_page_new (FrBook *book);
+
+/* The evening it speaks of, "Thursday 11 March", in the household's zone. Free it. */
+char *
+fr_tonight_page_subtitle (FrTonightPage *self);
+
+G_END_DECLS

@@ -1,0 +1,97 @@
+"""Every control of every page has a name a screen reader can say: not empty, and not the name of a widget type.
+
+Walks the program's accessible tree over AT-SPI. GTK 4.8 marks only the window as showing, so hidden pages are walked too.
+Arguments: the program, the loader of the demo's book, the demo's JSON. Needs a display and a session bus; tests/headless
+gives both.
+"""
+import os
+import subprocess
+import sys
+import tempfile
+import time
+
+import pyatspi
+
+program, loader, demo = sys.argv[1:4]
+CONTROLS = {"push button", "toggle button", "check box", "radio button", "combo box", "text", "entry", "list item",
+            "slider", "spin button", "page tab", "menu item"}
+TYPE_PREFIXES = ("Gtk", "Adw", "Fr")
+
+
+def wait(what, function, seconds=30):
+    end = time.time() + seconds
+    while time.time() < end:
+        try:
+            result = function()
+            if result:
+                return result
+        except Exception:  # the tree moves while it is read
+            pass
+        time.sleep(0.05)
+    print("Bail out! timeout: " + what)
+    raise SystemExit(1)
+
+
+def walk(node, path=()):
+    yield node, path
+    for i in range(node.childCount):
+        child = node.getChildAtIndex(i)
+        if child is not None:
+            yield from walk(child, path + (node,))
+
+
+def text_of(node):
+    try:
+        text = node.queryText()
+        return text.getText(0, text.characterCount)
+    except NotImplementedError:
+        return ""
+
+
+def is_bad(name):
+    bare = name.replace("_", "").strip()
+    is_type = bare.startswith(TYPE_PREFIXES) and bare.isalpha() and any(c.isupper() for c in bare[2:])
+    return not bare or is_type
+
+
+def unnamed(window):
+    found, count = [], 0
+    for node, path in walk(window):
+        if node.getRoleName() not in CONTROLS:
+            continue
+        count += 1
+        if not is_bad(node.name or ""):
+            continue
+        # A control without a name of its own is named by the words in it.
+        labels = [text_of(n) or n.name for n, _ in walk(node) if n.getRoleName() == "label"]
+        if not any(label and not is_bad(label) for label in labels):
+            found.append("%s %r in %s" % (node.getRoleName(), node.name,
+                                          " > ".join(p.name or p.getRoleName() for p in path[-4:])))
+    return count, found
+
+
+def run(number, title, book, label, least):
+    environment = dict(os.environ, GTK_A11Y="atspi", G_DEBUG="fatal-criticals")
+    process = subprocess.Popen([program, "--application-id=org.frostrun.Test%d" % number, "--now=2026-03-19T18:30", book],
+                               env=environment, stdout=sys.stderr)
+    try:
+        app = wait("program", lambda: next((a for a in pyatspi.Registry.getDesktop(0)
+                                             if a is not None and a.get_process_id() == process.pid), None))
+        window = wait("window", lambda: app.childCount and app.getChildAtIndex(0))
+        wait(label, lambda: any(label in (n.name, text_of(n)) for n, _ in walk(window)))
+        count, found = unnamed(window)
+        for line in found:
+            print("# " + line)
+        ok = not found and count >= least
+        print("%s %d %s, %d controls" % ("ok" if ok else "not ok", number, title, count), flush=True)
+    finally:
+        process.terminate()
+        process.wait()
+
+
+print("1..2")
+with tempfile.TemporaryDirectory() as folder:
+    run(1, "set-up of a new book", os.path.join(folder, "new.frostrun"), "Where do you boil?", 20)
+    path = os.path.join(folder, "demo.frostrun")
+    subprocess.run([loader, demo, path, "2026-03-19T18:30:00-04:00"], check=True, stdout=sys.stderr)
+    run(2, "window on a book", path, "Kit and prices", 30)
