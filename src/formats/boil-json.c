@@ -314,7 +314,15 @@ fr_boil_input_run (const FrBoilInput *input, FrBoilRun *run_out, GError **error)
 gboolean
 fr_boil_input_charge (const FrBoilInput *input, FrCharge *charge_out, GError **error)
 {
-  return answered (fr_charge (&input->boil, input->capacity_l, FALSE, charge_out), error);
+  FrBoilStatus status = fr_charge (&input->boil, input->capacity_l, FALSE, charge_out);
+
+  if (status != FR_BOIL_BAD_INPUT)
+    return answered (status, error);
+  /* Everything else about the input has been checked on reading. */
+  g_set_error (
+      error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG,
+      "no limit stops this charge short of 100000 L; give feed.capacity_l, or look at stop and feed again");
+  return FALSE;
 }
 
 static void

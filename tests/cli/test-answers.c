@@ -110,6 +110,22 @@ test_runs_over (void)
   g_assert_cmpfloat (answer_number (&answer, "min_s"), >, rim_s);
 }
 
+/* The power goes off at once in the frost while sap of 3 °C trickles in: the pan cools to the ice point and
+ * stays there. */
+static void
+test_frost (void)
+{
+  g_autofree char *kept
+      = kept_text ("boil.json"),
+      *trip = with (kept, "\"air_c\"", "\"trip_s\":0.3,\"air_c\""),
+      *input = with (trip, "\"volume_l\":12", "\"kind\":\"stream\",\"stream_ml_per_min\":1,\"volume_l\":12");
+  g_auto (Answer) answer = ask ("boil", input);
+
+  g_assert_cmpstr (answer_string (&answer, "ended_by"), ==, "time");
+  NEAR (answer_number (&answer, "left_temp_c"), 0, 0.1);
+  NEAR (answer_number (&answer, "evaporated_kg"), 0, 1e-12);
+}
+
 /* 50 W cannot heat a pan whose wall of 0.9 W/K sees 100 K: no charge will do, with or without a latest time.
  */
 static void
@@ -381,6 +397,7 @@ main (int argc, char **argv)
   g_test_add_func ("/cli/answer/never-dry", test_never_dry);
   g_test_add_func ("/cli/answer/ends", test_ends);
   g_test_add_func ("/cli/answer/runs-over", test_runs_over);
+  g_test_add_func ("/cli/answer/frost", test_frost);
   g_test_add_func ("/cli/answer/charge-never", test_charge_never);
   g_test_add_func ("/cli/answer/charge-empty-pan", test_charge_empty_pan);
   g_test_add_func ("/cli/answer/places", test_places);

@@ -76,9 +76,9 @@ check_balances (const FrBoil *boil, const FrBoilRun *run)
           if (run->ended_by != FR_END_NEVER_BOILS)
             g_assert_cmpfloat (span_s, <=, 301);
           drawn_j += o->power_w * span_s;
-          /* A tripped pan that has cooled to the ice point loses no more. */
-          if (!(o->power_w == 0 && p->temp_c <= 1e-6))
-            lost_j += boil->wall_w_per_k * (mean_c - boil->air_c) * span_s;
+          /* A tripped pan that cools to the ice point loses no more; the loss fades over the last tenth of a kelvin. */
+          lost_j += boil->wall_w_per_k * (mean_c - boil->air_c) * span_s
+                    * (o->power_w == 0 && mean_c > boil->air_c ? CLAMP (mean_c / 0.1, 0, 1) : 1);
           out_j += (vapour - vapour_before) * (fr_water_enthalpy_j_per_kg (mean_c) + latent);
         }
       vapour_before = vapour;

@@ -20,6 +20,7 @@
 #define GRAVITY_M_S2 9.80665
 #define COLDEST_C (-1.001) /* what is allowed, and rounding */
 #define ICE_C 0.0
+#define FADE_K 0.1
 
 static const char *const end_codes[FR_N_ENDS] = { "cutoff", "brix", "time", "never_boils", "dry_limit" };
 static const char *const feed_codes[FR_N_FEEDS] = { "level", "stream", "hole" };
@@ -99,9 +100,10 @@ fr_boil_rates (const FrBoil *boil, const FrBoilMode *mode, const double state[FR
   power = mode->tripped ? 0 : boil->power_w;
   heat = power * boil->heat_ratio - boil->wall_w_per_k * (temp - boil->air_c);
   /* A pan left without power in the cold comes to the ice point and stays: from there on heat is lost by
-   * freezing, which is not followed. */
-  if (mode->tripped && temp <= ICE_C)
-    heat = MAX (heat, 0);
+   * freezing, which is not followed. The loss fades over the last of it, since a step there would be crossed
+   * back and forth without end by a feed that trickles in warmer. */
+  if (mode->tripped && heat < 0)
+    heat *= CLAMP ((temp - ICE_C) / FADE_K, 0, 1);
   bring = liquid_heat_j_per_kg (x, boil->feed_c) - liquid_heat_j_per_kg (x, temp);
 
   if (!mode->dry && boil->feed_kind != FR_FEED_LEVEL)
