@@ -8,12 +8,14 @@
 
 #include "models/settings.h"
 #include "ui/clock.h"
+#include "ui/pictures.h"
 #include "ui/window.h"
 
 struct _FrApplication
 {
   AdwApplication parent_instance;
   GSettings *settings;
+  char *pictures; /* folder to draw every page into, then leave; or NULL */
 };
 
 G_DEFINE_FINAL_TYPE (FrApplication, fr_application, ADW_TYPE_APPLICATION)
@@ -153,11 +155,25 @@ fr_application_open (GApplication *application, GFile **files, int n_files, cons
     }
 }
 
+static gboolean
+take_pictures_cb (gpointer user_data)
+{
+  FrApplication *self = FR_APPLICATION (user_data);
+  GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (self));
+  g_autoptr (GError) error = NULL;
+
+  if (FR_IS_WINDOW (window) && !fr_pictures_take (FR_WINDOW (window), self->pictures, &error))
+    g_printerr ("%s\n", error->message);
+  g_application_quit (G_APPLICATION (self));
+  return G_SOURCE_REMOVE;
+}
+
 static gint
 fr_application_handle_local_options (GApplication *application, GVariantDict *options)
 {
   const char *id = NULL;
   const char *now = NULL;
+  FrApplication *self = FR_APPLICATION (application);
 
   if (g_variant_dict_contains (options, "version"))
     {
@@ -178,12 +194,14 @@ fr_application_handle_local_options (GApplication *application, GVariantDict *op
       g_printerr (_ ("“%s” is no date and clock time. For example: 2027-03-11T18:30\n"), now);
       return 1;
     }
+  g_variant_dict_lookup (options, "pictures", "^ay", &self->pictures);
   return -1;
 }
 
 static void
 fr_application_finalize (GObject *object)
 {
+  g_free (FR_APPLICATION (object)->pictures);
   g_clear_object (&FR_APPLICATION (object)->settings);
   G_OBJECT_CLASS (fr_application_parent_class)->finalize (object);
 }
@@ -207,6 +225,8 @@ fr_application_init (FrApplication *self)
     { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Print the version and leave"), NULL },
     { "application-id", 0, 0, G_OPTION_ARG_STRING, NULL, N_ ("Run under another application id"), N_ ("ID") },
     { "now", 0, 0, G_OPTION_ARG_STRING, NULL, N_ ("Take this local time for now"), N_ ("TIME") },
+    { "pictures", 0, 0, G_OPTION_ARG_FILENAME, NULL, N_ ("Draw every page into FOLDER and leave"),
+      N_ ("FOLDER") },
     { NULL },
   };
 
@@ -246,5 +266,7 @@ fr_application_open_book (FrApplication *self, const char *path, GError **error)
     return FALSE;
   fr_book_set_decimal_mark (book, decimal_mark ());
   gtk_window_present (GTK_WINDOW (fr_window_new (GTK_APPLICATION (self), book, self->settings)));
+  if (self->pictures != NULL)
+    g_timeout_add (500, take_pictures_cb, self);
   return TRUE;
 }

@@ -522,5 +522,10 @@ fr_kit_page_show (FrKitPage *self, FrKindId kind, gint64 id)
 
   for (int i = 0; (row = gtk_list_box_get_row_at_index (self->list, i)) != NULL; i++)
     if (row_kind (row) == kind && row_id (row) == id)
-      gtk_list_box_select_row (self->list, row);
+      {
+        gtk_list_box_select_row (self->list, row);
+        gtk_widget_grab_focus (GTK_WIDGET (row)); /* also scrolls to it */
+        if (adw_leaflet_get_folded (self->leaflet))
+          adw_leaflet_navigate (self->leaflet, ADW_NAVIGATION_DIRECTION_FORWARD);
+      }
 }

@@ -7,6 +7,7 @@
 
 #include "domain/units/money.h"
 #include "models/price-rows.h"
+#include "ui/clock.h"
 #include "ui/tariff-editor-private.h"
 #include "words/entry-words.h"
 
@@ -41,27 +42,19 @@ fr_tariff_tell_problem (FrTariffEditor *self, const char *sentence)
   gtk_widget_set_visible (GTK_WIDGET (self->problem), sentence != NULL);
 }
 
-static FrDate
-today (void)
-{
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-
-  return (FrDate){ g_date_time_get_year (now), g_date_time_get_month (now),
-                   g_date_time_get_day_of_month (now) };
-}
-
 /* The day whose season is drawn: today, or the first day of the first season when today lies in none. */
 static FrDate
-shown_day (FrTariffEditor *self, const FrTariff *tariff)
+shown_day (FrTariffEditor *self, const FrTariff *tariff, gboolean *today_out)
 {
   g_autoptr (FrZoneTable) zone = fr_zone_table_new_utc ();
-  FrDate day = today ();
+  FrDate day = fr_clock_local (NULL).date;
   gint64 first_s, second_s, until_s;
   double listed, full;
   FrTariffProblem problem;
 
   fr_zone_instant (zone, day, 0, &first_s, &second_s);
-  if (!fr_tariff_price (tariff, zone, first_s, &listed, &full, &until_s, &problem) && self->rows->len > 0)
+  *today_out = fr_tariff_price (tariff, zone, first_s, &listed, &full, &until_s, &problem);
+  if (!*today_out && self->rows->len > 0)
     {
       day.month = fr_tariff_row_at (self, 0)->from_month;
       day.day = fr_tariff_row_at (self, 0)->from_day;
@@ -70,6 +63,26 @@ shown_day (FrTariffEditor *self, const FrTariff *tariff)
       day = fr_date_add_days (day, 7); /* so that the whole week lies in it */
     }
   return day;
+}
+
+/* Under the drawing: which day it shows, and whether what comes on top is in it. */
+static void
+tell_caption (FrTariffEditor *self, gboolean is_today)
+{
+  const char *sign = fr_money_minor_sign (self->currency);
+  gboolean on_top = self->adder_per_kwh != 0 || self->tax_ratio != 0;
+  g_autofree char *caption = NULL;
+
+  if (is_today)
+    caption = g_strdup_printf (on_top ? _ ("What a kilowatt hour costs today, %s, with what comes on top")
+                                      : _ ("What a kilowatt hour costs today, %s"),
+                               sign);
+  else
+    caption = g_strdup_printf (
+        on_top ? _ ("What a kilowatt hour costs in the first season, %s, with what comes on top")
+               : _ ("What a kilowatt hour costs in the first season, %s"),
+        sign);
+  gtk_label_set_text (self->caption, caption);
 }
 
 /* What the rows come to: drawn when they make a plan, else what keeps them from it. */
@@ -97,7 +110,13 @@ fr_tariff_review (FrTariffEditor *self)
     {
       tariff = fr_tariff_parse (text, self->holidays, self->adder_per_kwh, self->tax_ratio, &problem);
       if (tariff != NULL)
-        fr_price_view_set (self->view, tariff, shown_day (self, tariff), &self->units);
+        {
+          gboolean is_today = FALSE;
+          FrDate day = shown_day (self, tariff, &is_today);
+
+          fr_price_view_set (self->view, tariff, day, &self->units);
+          tell_caption (self, is_today);
+        }
       else
         fr_price_view_set (self->view, NULL, (FrDate){ 0 }, &self->units);
       if (tariff == NULL)
@@ -224,7 +243,7 @@ build_season (FrTariffEditor *self, guint first, guint end)
   GtkWidget *list = gtk_list_box_new ();
   const FrTariffPeriod *season = fr_tariff_row_at (self, first);
   GtkWidget *box = row_box ();
-  GtkWidget *add;
+  GtkWidget *add, *unit_label;
   g_autofree char *unit = g_strdup_printf ("%s/kWh", fr_money_minor_sign (self->currency));
 
   days[FR_DAYS_WEEKDAY] = _ ("Weekdays");
@@ -247,6 +266,11 @@ build_season (FrTariffEditor *self, guint first, guint end)
                   fr_tariff_entry_cell (self, first, CELL_TO_DAY, _ ("Last day of the season"), 2));
   gtk_box_append (GTK_BOX (box), fr_tariff_month_cell (self, first, CELL_TO_MONTH,
                                                        _ ("Last month of the season"), season->to_month));
+  unit_label = soft_label (unit); /* once, over the prices */
+  gtk_widget_set_hexpand (unit_label, TRUE);
+  gtk_widget_set_halign (unit_label, GTK_ALIGN_END);
+  gtk_widget_set_margin_end (unit_label, 44);
+  gtk_box_append (GTK_BOX (box), unit_label);
   add_line (list, box);
 
   for (guint i = first; i < end; i++)
@@ -262,7 +286,6 @@ build_season (FrTariffEditor *self, guint first, guint end)
       gtk_widget_set_hexpand (spring, TRUE);
       gtk_box_append (GTK_BOX (box), spring);
       gtk_box_append (GTK_BOX (box), fr_tariff_entry_cell (self, i, CELL_PRICE, _ ("Price"), 6));
-      gtk_box_append (GTK_BOX (box), soft_label (unit));
       gtk_box_append (GTK_BOX (box), icon_button (self, i, "user-trash-symbolic", _ ("Remove this row"),
                                                   G_CALLBACK (remove_row_cb)));
       add_line (list, box);
@@ -363,7 +386,6 @@ void
 fr_tariff_editor_set (FrTariffEditor *self, const FrTariffRecord *tariff, const FrUnits *units,
                       const char *currency)
 {
-  g_autofree char *caption = NULL;
   gboolean same_currency = g_strcmp0 (currency, self->currency) == 0;
 
   self->units = (FrUnits){ .system = units->system, .decimal_mark = units->decimal_mark };
@@ -373,11 +395,6 @@ fr_tariff_editor_set (FrTariffEditor *self, const FrTariffRecord *tariff, const 
   self->holidays = g_strdup (tariff->holidays);
   self->adder_per_kwh = isnan (tariff->adder_per_kwh.value) ? 0 : tariff->adder_per_kwh.value;
   self->tax_ratio = isnan (tariff->tax_ratio.value) ? 0 : tariff->tax_ratio.value;
-  caption = g_strdup_printf (self->adder_per_kwh != 0 || self->tax_ratio != 0
-                                 ? _ ("What a kilowatt hour costs today, %s, with what comes on top")
-                                 : _ ("What a kilowatt hour costs today, %s"),
-                             fr_money_minor_sign (currency));
-  gtk_label_set_text (self->caption, caption);
 
   /* Rows on their way (a price still missing) stay until they can be sent. */
   if (g_strcmp0 (tariff->periods, self->text) != 0 || !same_currency || self->rows->len == 0)

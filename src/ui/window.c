@@ -372,6 +372,18 @@ fr_window_show_page (FrWindow *self, const char *name)
     }
 }
 
+void
+fr_window_show_first (FrWindow *self, FrKindId kind)
+{
+  FrRecordList *list = fr_book_get_list (self->book, kind);
+
+  if (fr_record_list_get_size (list) == 0)
+    return;
+  fr_window_show_page (self, "kit");
+  fr_kit_page_show (FR_KIT_PAGE (gtk_stack_get_child_by_name (self->stack, "kit")), kind,
+                    fr_record_list_get (list, 0)->id);
+}
+
 const char *
 fr_window_get_page (FrWindow *self)
 {

@@ -38,6 +38,11 @@ fr_window_show_page (FrWindow *self, const char *name);
 const char *
 fr_window_get_page (FrWindow *self);
 
+/* Opens the editor of the first record of a kind on the page Kit and prices; nothing happens when there is
+ * none. */
+void
+fr_window_show_first (FrWindow *self, FrKindId kind);
+
 /* Shows or leaves the set-up. */
 void
 fr_window_set_up (FrWindow *self, gboolean on);
