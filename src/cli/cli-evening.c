@@ -66,7 +66,8 @@ fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error)
     evening->kinds[FR_KIND_NIGHT],
   };
   if (evening->book.household == NULL)
-    return wrong (error, "the book has no household yet; open it once in the window and fill in place and zone");
+    return wrong (error,
+                  "the book has no household yet; open it once in the window and fill in place and zone");
   evening->zone = fr_zone_table_load (evening->book.household->zone, ZONE_FROM_YEAR, ZONE_TO_YEAR, error);
   if (evening->zone == NULL)
     return FALSE;
@@ -89,25 +90,37 @@ fr_cli_evening_clear (FrCliEvening *evening)
 }
 
 gboolean
-fr_cli_evening_time (const FrCliEvening *evening, const char *option, const char *text, gint64 on_utc, gboolean after,
-                     gint64 *utc_out, GError **error)
+fr_cli_evening_time (const FrCliEvening *evening, const char *option, const char *text, gint64 on_utc,
+                     gboolean after, gint64 *utc_out, GError **error)
 {
   const char *clock = strchr (text, 'T');
-  g_autofree char *day = clock != NULL ? g_strndup (text, (gsize) (clock - text)) : NULL;
+  g_autofree char *day = clock != NULL ? g_strndup (text, (gsize)(clock - text)) : NULL;
   FrDate date = fr_zone_local (evening->zone, on_utc).date;
   gint minutes;
   gint64 second;
 
-  if ((day != NULL && !fr_date_parse (day, &date)) || !fr_clock_parse (clock != NULL ? clock + 1 : text, &minutes))
+  if ((day != NULL && !fr_date_parse (day, &date))
+      || !fr_clock_parse (clock != NULL ? clock + 1 : text, &minutes))
     return wrong (error, "%s “%s” is no time; write 19:00 or 2026-03-11T19:00", option, text);
   for (guint i = 0; i < 2; i++)
     {
       if (fr_zone_instant (evening->zone, date, minutes * 60, utc_out, &second) == FR_ZONE_NEVER)
         {
+          /* The last minute before the jump, and the first after it. */
           g_autofree char *before = fr_say_clock (&evening->say, *utc_out - 59);
           g_autofree char *next = fr_say_clock (&evening->say, second);
 
-          return wrong (error, "%s “%s” does not exist that night: the clock goes from %s to %s", option, text, before, next);
+          /* A jump that is over is not meant: the same time of the next day is. */
+          if (after && day == NULL && second <= on_utc && i == 0)
+            {
+              date = fr_date_add_days (date, 1);
+              continue;
+            }
+
+          return wrong (error,
+                        "%s “%s” does not exist that night: the clock goes from %s to %s; take "
+                        "one of these",
+                        option, text, before, next);
         }
       if (!after || day != NULL || *utc_out >= on_utc)
         break;

@@ -10,8 +10,8 @@
 #include <math.h>
 #include <string.h>
 
-static char *book_path, *now_text, *start_text, *off_text, *sap_text, *brix_text, *sap_c_text, *max_text, *air_text,
-    *low_text, *boils_text;
+static char *book_path, *now_text, *start_text, *off_text, *sap_text, *brix_text, *sap_c_text, *max_text,
+    *air_text, *low_text, *boils_text;
 static char **cooker_names;
 
 const GOptionEntry fr_tonight_entries[] = {
@@ -32,7 +32,8 @@ const GOptionEntry fr_tonight_entries[] = {
 
 /* An option's text by the household's own grammar. */
 static gboolean
-take (const FrSay *say, const char *option, const char *text, FrQuantityKind kind, double *value, GError **error)
+take (const FrSay *say, const char *option, const char *text, FrQuantityKind kind, double *value,
+      GError **error)
 {
   FrQuantityProblem problem;
   gsize at;
@@ -41,8 +42,8 @@ take (const FrSay *say, const char *option, const char *text, FrQuantityKind kin
     return TRUE;
   if (fr_quantity_parse (text, kind, &say->units, value, &problem, &at) && isfinite (*value))
     return TRUE;
-  g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "%s “%s” cannot be read as an amount in %s", option, text,
-               fr_quantity_unit (kind, &say->units));
+  g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "%s “%s” cannot be read as an amount in %s",
+               option, text, fr_quantity_unit (kind, &say->units));
   return FALSE;
 }
 
@@ -57,29 +58,35 @@ choose_cookers (FrPlanInput *input, GError **error)
         found = found || strcmp (input->kits[k].name, cooker_names[i]) == 0;
       if (!found)
         {
-          g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "the book has no complete cooker named “%s”", cooker_names[i]);
+          g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG,
+                       "the book has no complete cooker named “%s”", cooker_names[i]);
           return FALSE;
         }
     }
   for (guint k = 0; cooker_names != NULL && k < input->n_kits; k++)
-    input->kits[k].off = !g_strv_contains ((const char *const *) cooker_names, input->kits[k].name);
+    input->kits[k].off = !g_strv_contains ((const char *const *)cooker_names, input->kits[k].name);
   return TRUE;
 }
 
 static gboolean
-fill (FrCliEvening *evening, FrPlanInput *input, FrTariff **tariff, GError **error)
+fill (FrCliEvening *evening, FrPlanInput *input, FrTariff **tariff, FrTariffProblem *problem, GError **error)
 {
   const FrSay *say = &evening->say;
-  FrTariffProblem problem;
+  gint64 ignored_utc;
   gint64 now_utc = g_get_real_time () / G_USEC_PER_SEC;
 
   if (now_text != NULL && !fr_cli_evening_time (evening, "--now", now_text, now_utc, FALSE, &now_utc, error))
     return FALSE;
-  fr_evening_input (&evening->book, evening->zone, now_utc, input, tariff, &problem);
-  if ((start_text != NULL
-       && !fr_cli_evening_time (evening, "--start", start_text, now_utc, TRUE, &input->start_utc, error))
-      || (off_text != NULL
-          && !fr_cli_evening_time (evening, "--off-by", off_text, input->start_utc, TRUE, &input->off_by_utc, error)))
+  fr_evening_input (&evening->book, evening->zone, now_utc, input, tariff, problem);
+  if (start_text != NULL
+      && !fr_cli_evening_time (evening, "--start", start_text, now_utc, TRUE, &input->start_utc, error))
+    return FALSE;
+  /* Another evening has its own morning. */
+  if (start_text != NULL && off_text == NULL && input->off_by_utc <= input->start_utc)
+    fr_plan_default_hours (*tariff, evening->zone, input->start_utc, &ignored_utc, &input->off_by_utc);
+  if ((off_text != NULL
+       && !fr_cli_evening_time (evening, "--off-by", off_text, input->start_utc, TRUE, &input->off_by_utc,
+                                error)))
     return FALSE;
   return take (say, "--sap", sap_text, FR_QUANTITY_VOLUME, &input->sap_l, error)
          && take (say, "--brix", brix_text, FR_QUANTITY_SWEETNESS, &input->sap_brix, error)
@@ -91,11 +98,20 @@ fill (FrCliEvening *evening, FrPlanInput *input, FrTariff **tariff, GError **err
          && choose_cookers (input, error);
 }
 
+/* A label and the blanks to its column; g_string's own padding counts bytes, not what is seen. */
+static void
+print_label (GString *out, const char *label)
+{
+  g_string_append_printf (out, "  %s", label);
+  for (glong width = g_utf8_strlen (label, -1); width < 25; width++)
+    g_string_append_c (out, ' ');
+}
+
 static void
 print_figure (GString *out, const FrFigure *figure)
 {
-  g_string_append_printf (out, "  %-24s %s%s%s", figure->label, figure->number, figure->unit[0] != '\0' ? " " : "",
-                          figure->unit);
+  print_label (out, figure->label);
+  g_string_append_printf (out, "%s%s%s", figure->number, figure->unit[0] != '\0' ? " " : "", figure->unit);
   if (figure->note != NULL)
     g_string_append_printf (out, "  (%s)", figure->note);
   g_string_append_c (out, '\n');
@@ -120,7 +136,7 @@ print_feeds (GString *out, GPtrArray *feeds)
       for (guint k = 0; k < feed->lines->len; k++)
         print_figure (out, feed->lines->pdata[k]);
       for (guint k = 0; k < feed->warnings->len; k++)
-        g_string_append_printf (out, "  %s\n", (const char *) feed->warnings->pdata[k]);
+        g_string_append_printf (out, "  %s\n", (const char *)feed->warnings->pdata[k]);
     }
 }
 
@@ -148,15 +164,18 @@ print_words (GString *out, const FrPlanWords *words)
   if (words->rest->len > 0)
     print_heading (out, "What stays");
   for (guint i = 0; i < words->rest->len; i++)
-    g_string_append_printf (out, "  %s\n", (const char *) words->rest->pdata[i]);
+    g_string_append_printf (out, "  %s\n", (const char *)words->rest->pdata[i]);
   if (words->costs->len > 0)
     print_heading (out, "The same sap costs");
   for (guint i = 0; i < words->costs->len; i++)
     {
       const FrCostWords *cost = words->costs->pdata[i];
 
-      g_string_append_printf (out, "  %-24s %s\n", cost->label, cost->cost);
+      print_label (out, cost->label);
+      g_string_append_printf (out, "%s\n", cost->cost);
     }
+  if (words->price_note != NULL)
+    g_string_append_printf (out, "  %s\n", words->price_note);
   if (words->break_even != NULL)
     g_string_append_printf (out, "  %s\n", words->break_even);
   if (words->feeds->len > 0)
@@ -168,9 +187,10 @@ print_words (GString *out, const FrPlanWords *words)
     {
       const FrCautionWords *caution = words->cautions->pdata[i];
 
-      g_string_append_printf (out, "  %s %s\n", caution->severity == FR_SEVERITY_DANGER  ? "!!"
-                                                : caution->severity == FR_SEVERITY_PASSED ? "ok"
-                                                                                          : " !",
+      g_string_append_printf (out, "  %s %s\n",
+                              caution->severity == FR_SEVERITY_DANGER   ? "!!"
+                              : caution->severity == FR_SEVERITY_PASSED ? "ok"
+                                                                        : " !",
                               caution->text);
     }
 }
@@ -197,20 +217,27 @@ fr_tonight_run (const FrCommandOptions *options, const char *file, GString *answ
   FrCliEvening evening;
   g_autofree FrPlanInput *input = g_new0 (FrPlanInput, 1);
   g_autoptr (FrTariff) tariff = NULL;
-  gboolean ok = fr_cli_evening_load (&evening, book_path, error) && fill (&evening, input, &tariff, error);
+  FrTariffProblem problem = { 0 };
+  gboolean ok
+      = fr_cli_evening_load (&evening, book_path, error) && fill (&evening, input, &tariff, &problem, error);
 
   if (ok)
     {
       g_autoptr (FrPlan) plan = fr_plan_new (input);
       g_autoptr (FrPlanWords) words = fr_plan_words_new (plan, input, &evening.say);
 
+      if (tariff == NULL && words->price_note == NULL)
+        words->price_note = fr_price_problem_sentence (&problem);
       if (options->json)
         print_json (answer, plan, input, words);
       else
         print_words (answer, words);
-      if (plan->status == FR_PLAN_BAD_INPUT || plan->status == FR_PLAN_BAD_KIT || plan->status == FR_PLAN_NO_HOURS)
+      if (plan->status == FR_PLAN_BAD_INPUT || plan->status == FR_PLAN_BAD_KIT
+          || plan->status == FR_PLAN_NO_HOURS)
         {
-          g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "%s %s", words->sentence, words->reason);
+          g_autofree char *sentence = fr_say_plain (words->sentence);
+
+          g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "%s %s", sentence, words->reason);
           ok = FALSE;
         }
     }

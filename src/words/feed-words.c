@@ -61,16 +61,22 @@ fr_feed_words_add (GPtrArray *feeds, const FrPlan *plan, const FrPlanInput *inpu
 {
   const FrPlanFeed *feed = &share->feed;
   const FrPlanKit *kit = &input->kits[share->kit];
-  FrFeedWords *words = g_new0 (FrFeedWords, 1);
+  FrFeedWords *words;
   char *minutes;
+  int seconds;
 
+  /* A bucket that is empty before the boil has no rate to set. */
+  if (!isfinite (feed->ml_per_min) || !isfinite (feed->s_per_100ml))
+    return;
+  words = g_new0 (FrFeedWords, 1);
   words->title = titled ? g_strdup (kit->name) : NULL;
   words->lines = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_figure_free);
   words->warnings = g_ptr_array_new_with_free_func (g_free);
   words->setting
       = fr_figure_new (g_strdup (kit->feed == FR_FEED_LEVEL ? _ ("The boil draws") : _ ("Set the feed to")),
                        fr_say_number (say, feed->ml_per_min, 0), "ml/min", NULL);
-  minutes = g_strdup_printf ("%d:%02d", (int)feed->s_per_100ml / 60, (int)feed->s_per_100ml % 60);
+  seconds = (int)lround (feed->s_per_100ml);
+  minutes = g_strdup_printf ("%d:%02d", seconds / 60, seconds % 60);
   g_ptr_array_add (words->lines, fr_figure_new (g_strdup (_ ("100 ml in")), minutes, _ ("min"), NULL));
   if (feed->drops_per_min <= 300)
     g_ptr_array_add (words->lines,

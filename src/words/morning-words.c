@@ -43,33 +43,40 @@ why_sentence (FrWhy why, double a, const FrSay *say)
   switch (why)
     {
     case FR_WHY_LESS_HEAT:
-      return g_strdup_printf (_ ("The cooker gave %s %% less heat than assumed, so the boil took longer."), percent);
-    case FR_WHY_MORE_HEAT:
-      return g_strdup_printf (_ ("The cooker gave %s %% more heat than assumed, so the boil was done sooner."), percent);
-    case FR_WHY_SWEETER:
-      return g_strdup_printf (_ ("There is %s %% more sugar in the pan than was poured in: the sap was sweeter, or more of it."),
+      return g_strdup_printf (_ ("The cooker gave %s %% less heat than assumed, so the boil took longer."),
                               percent);
+    case FR_WHY_MORE_HEAT:
+      return g_strdup_printf (
+          _ ("The cooker gave %s %% more heat than assumed, so the boil was done sooner."), percent);
+    case FR_WHY_SWEETER:
+      return g_strdup_printf (
+          _ ("There is %s %% more sugar in the pan than was poured in: the sap was sweeter, or more of it."),
+          percent);
     case FR_WHY_LESS_SWEET:
-      return g_strdup_printf (_ ("%s %% of the sugar poured in is missing: the sap was less sweet, or less of it, or some was lost."),
+      return g_strdup_printf (_ ("%s %% of the sugar poured in is missing: the sap was less sweet, or less "
+                                 "of it, or some was lost."),
                               percent);
     case FR_WHY_AS_PLANNED:
       return g_strdup (_ ("It went as planned."));
     default:
-      return g_strdup (_ ("What was found does not tell how much heat the cooker gave. A meter reading does, or the time it went "
+      return g_strdup (_ ("What was found does not tell how much heat the cooker gave. A meter reading does, "
+                          "or the time it went "
                           "off."));
     }
 }
 
 FrMorningWords *
-fr_morning_words_new (const FrMorningReport *report, const FrNight *night, const FrPlanKit *kit, const FrSay *say)
+fr_morning_words_new (const FrMorningReport *report, const FrNight *night, const FrPlanKit *kit,
+                      const FrSay *say)
 {
   FrMorningWords *words = g_new0 (FrMorningWords, 1);
 
-  words->lines = g_ptr_array_new_with_free_func ((GDestroyNotify) line_free);
+  words->lines = g_ptr_array_new_with_free_func ((GDestroyNotify)line_free);
   words->whys = g_ptr_array_new_with_free_func (g_free);
-  add_line (words, _ ("Off at"), fr_say_clock (say, night->start_utc + (gint64) lround (report->plan_end_s)),
-            isnan (report->fact_end_s) ? g_strdup ("–")
-                                       : fr_say_clock (say, night->start_utc + (gint64) lround (report->fact_end_s)));
+  add_line (words, _ ("Off at"), fr_say_clock (say, night->start_utc + (gint64)lround (report->plan_end_s)),
+            isnan (report->fact_end_s)
+                ? g_strdup ("–")
+                : fr_say_clock (say, night->start_utc + (gint64)lround (report->fact_end_s)));
   add_line (words, _ ("Thickness"), fr_say_amount (say, report->plan_brix, FR_QUANTITY_SWEETNESS, 1),
             fr_say_amount (say, report->fact_brix, FR_QUANTITY_SWEETNESS, 1));
   add_line (words, _ ("Left, cooled"), fr_say_amount (say, report->plan_left_l, FR_QUANTITY_VOLUME, 2),
@@ -85,11 +92,12 @@ fr_morning_words_new (const FrMorningReport *report, const FrNight *night, const
       g_autofree char *half = fr_say_number (
           say, 100 * fr_heat_ratio_half_range (report->learned.heat_ratio, report->learned.heat_ratio_sd), 1);
 
-      words->learned = g_strdup_printf (report->learned.prior_dropped
-                                            ? _ ("The heat of the %s goes from %s to %s ± %s. It contradicts what was assumed, so "
-                                                 "this night alone counts.")
-                                            : _ ("The heat of the %s goes from %s to %s ± %s, nine times in ten."),
-                                        kit->name, was, is, half);
+      words->learned = g_strdup_printf (
+          report->learned.prior_dropped
+              ? _ ("The heat of the %s goes from %s to %s ± %s. It contradicts what was assumed, so "
+                   "this night alone counts.")
+              : _ ("The heat of the %s goes from %s to %s ± %s, nine times in ten."),
+          kit->name, was, is, half);
     }
   else
     words->learned = g_strdup_printf (_ ("The heat of the %s stays as it is."), kit->name);

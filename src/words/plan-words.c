@@ -1,10 +1,12 @@
-/* The plan in words: first what to do, then what happens, then the figures, what stays, what else it could cost. */
+/* The plan in words: first what to do, then what happens, then the figures, what stays, what else it could
+ * cost. */
 #include "words/plan-words-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
 #define SMALL_OVER_L 0.2
+#define NEAR_RISE_S (3 * 3600)
 
 static void
 cooker_free (FrCookerWords *words)
@@ -50,6 +52,7 @@ fr_plan_words_free (FrPlanWords *words)
   g_free (words->reason);
   g_free (words->range);
   g_free (words->break_even);
+  g_free (words->price_note);
   g_ptr_array_unref (words->figures);
   g_ptr_array_unref (words->cookers);
   g_ptr_array_unref (words->rest);
@@ -78,6 +81,8 @@ pour (const FrSay *say, const FrPlanShare *share, const FrPlanKit *kit)
     return g_strdup_printf (_ ("Pour %s into the pan and %s into the bucket."), pan, bucket);
   if (share->bucket_l > 0)
     return g_strdup_printf (_ ("Pour %s into the bucket; the pan holds enough from last night."), bucket);
+  if (!(share->pan_l > 0))
+    return g_strdup (_ ("Boil what is in the pan from last night."));
   return g_strdup_printf (_ ("Pour %s into the pan; the bucket stays empty."), pan);
 }
 
@@ -125,6 +130,13 @@ main_sentence (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
   }
 }
 
+/* The clock within a day of switching on, later with the day. */
+static char *
+night_clock (const FrSay *say, gint64 utc, gint64 start_utc)
+{
+  return utc - start_utc < 86400 ? fr_say_clock (say, utc) : fr_say_when (say, utc, start_utc);
+}
+
 /* "12 minutes before the price doubles" / "… rises by 45 %". */
 static char *
 before_the_rise (const FrPlan *plan, const FrSay *say)
@@ -132,9 +144,11 @@ before_the_rise (const FrPlan *plan, const FrSay *say)
   g_autofree char *span = NULL;
   double ratio = plan->price_after / plan->price_before;
 
-  if (plan->rise_utc == G_MININT64 || plan->end_utc > plan->rise_utc)
+  /* A rise long after the end tells nobody anything. */
+  if (plan->rise_utc == G_MININT64 || plan->end_utc > plan->rise_utc
+      || plan->rise_utc - plan->end_utc > NEAR_RISE_S)
     return NULL;
-  span = fr_say_span ((double) (plan->rise_utc - plan->end_utc));
+  span = fr_say_span ((double)(plan->rise_utc - plan->end_utc));
   if (plan->price_before > 0 && ratio >= 1.9 && ratio <= 2.15)
     return g_strdup_printf (_ ("%s before the price doubles"), span);
   if (plan->price_before > 0 && ratio < 10)
@@ -149,7 +163,8 @@ before_the_rise (const FrPlan *plan, const FrSay *say)
 static char *
 finishing (const FrPlan *plan, const FrSay *say)
 {
-  g_autofree char *syrup = fr_say_amount (say, plan->syrup_l, FR_QUANTITY_VOLUME, 2), *span = NULL, *jars = NULL;
+  g_autofree char *syrup = fr_say_amount (say, plan->syrup_l, FR_QUANTITY_VOLUME, 2), *span = NULL,
+                  *jars = NULL;
   g_autofree char *much = NULL;
 
   if (isnan (plan->jars))
@@ -161,6 +176,8 @@ finishing (const FrPlan *plan, const FrSay *say)
     }
   if (!(plan->finish_kg > 0))
     return g_strdup_printf (_ ("It is syrup by then: %s."), much);
+  if (!isfinite (plan->finish_s))
+    return g_strdup_printf (_ ("Finish it on a stronger cooker: it makes %s."), much);
   span = fr_say_span (plan->finish_s);
   return g_strdup_printf (_ ("About %s of finishing then makes %s."), span, much);
 }
@@ -193,25 +210,30 @@ against (const FrPlan *plan, const FrSay *say)
 static char *
 ends_how (const FrPlan *plan, const FrSay *say, gint64 start_utc)
 {
-  g_autofree char *end = fr_say_when (say, plan->end_utc, plan->dry_utc != G_MININT64 ? plan->dry_utc : start_utc);
+  g_autofree char *end = night_clock (say, plan->end_utc, start_utc);
   g_autofree char *left = fr_say_amount (say, plan->left_l, FR_QUANTITY_VOLUME, 1);
   g_autofree char *brix = fr_say_amount (say, plan->left_brix, FR_QUANTITY_SWEETNESS, -1);
-  g_autofree char *rise = before_the_rise (plan, say), *dry = NULL;
-  g_autofree char *what = NULL;
+  g_autofree char *rise = before_the_rise (plan, say), *dry = NULL, *when = NULL, *what = NULL;
   guint n_used = 0;
 
   for (guint i = 0; i < plan->n_shares; i++)
     n_used += plan->shares[i].used;
-  what = n_used > 1 ? g_strdup_printf (_ ("The last pan cuts off at %s; %s at %s are left in all"), end, left, brix)
-                    : g_strdup_printf (_ ("The pan cuts off at %s with %s at %s"), end, left, brix);
+  /* Translators: a clock time, then "25 min before the price doubles" */
+  when = rise != NULL ? g_strdup_printf (_ ("%s, %s"), end, rise) : g_strdup (end);
+  if (n_used > 1)
+    what = g_strdup_printf (_ ("The last pan cuts off at %s; %s at %s are left in all."), when, left, brix);
+  else if (rise != NULL)
+    what = g_strdup_printf (_ ("The pan cuts off at %s, with %s at %s."), when, left, brix);
+  else
+    what = g_strdup_printf (_ ("The pan cuts off at %s with %s at %s."), when, left, brix);
   if (plan->dry_utc != G_MININT64)
     {
-      g_autofree char *clock = fr_say_clock (say, plan->dry_utc);
+      g_autofree char *clock = night_clock (say, plan->dry_utc, start_utc);
 
-      dry = g_strdup_printf (_ ("Dry at %s. "), clock);
+      dry = n_used > 1 ? g_strdup_printf (_ ("The last bucket is dry at %s."), clock)
+                       : g_strdup_printf (_ ("The bucket is dry at %s."), clock);
     }
-  return g_strdup_printf ("%s%s%s%s.", dry != NULL ? dry : "", what, rise != NULL ? _ (", ") : "",
-                          rise != NULL ? rise : "");
+  return dry != NULL ? g_strdup_printf ("%s %s", dry, what) : g_steal_pointer (&what);
 }
 
 static char *
@@ -287,22 +309,45 @@ add_figures (GPtrArray *figures, const FrPlan *plan, const FrPlanInput *input, c
   g_autofree char *energy = fr_say_amount (say, plan->energy_kwh, FR_QUANTITY_ENERGY, 1);
   const FrPlanShare *bound = NULL;
 
-  g_ptr_array_add (figures, fr_figure_of_amount (say, _ ("Sap used tonight"), plan->used_l, FR_QUANTITY_VOLUME, -1,
-                                           plan->over_l >= SMALL_OVER_L ? g_strdup_printf (_ ("%s stays"), over)
-                                                                        : g_strdup (_ ("all of it"))));
-  g_ptr_array_add (figures, fr_figure_of_amount (say, _ ("Left in the pan"), plan->left_kg, FR_QUANTITY_MASS, 2,
-                                           plan->left_brix < input->syrup_brix
-                                               ? g_strdup_printf (_ ("%s, not past syrup"), brix)
-                                               : g_strdup_printf (_ ("%s, syrup"), brix)));
-  g_ptr_array_add (figures, fr_figure_of_amount (say, _ ("Still to finish"), plan->finish_kg, FR_QUANTITY_MASS, 2,
-                                           g_strdup_printf (_ ("water, for %s"), syrup)));
-  g_ptr_array_add (figures, fr_figure_new (g_strdup (_ ("Night’s cost")), fr_say_money (say, plan->cost_minor), "",
-                                    g_steal_pointer (&energy)));
+  g_ptr_array_add (figures,
+                   fr_figure_of_amount (say, _ ("Sap used tonight"), plan->used_l, FR_QUANTITY_VOLUME, -1,
+                                        plan->over_l >= SMALL_OVER_L ? g_strdup_printf (_ ("%s stays"), over)
+                                                                     : g_strdup (_ ("all of it"))));
+  g_ptr_array_add (figures,
+                   fr_figure_of_amount (say, _ ("Left in the pan"), plan->left_kg, FR_QUANTITY_MASS, 2,
+                                        plan->left_brix < input->syrup_brix
+                                            ? g_strdup_printf (_ ("%s, not past syrup"), brix)
+                                            : g_strdup_printf (_ ("%s, syrup"), brix)));
+  g_ptr_array_add (figures,
+                   fr_figure_of_amount (say, _ ("Still to finish"), plan->finish_kg, FR_QUANTITY_MASS, 2,
+                                        g_strdup_printf (_ ("water, for %s"), syrup)));
+  g_ptr_array_add (figures,
+                   fr_figure_new (g_strdup (_ ("Night’s cost")), fr_say_money (say, plan->cost_minor), "",
+                                  g_steal_pointer (&energy)));
   for (guint i = 0; i < plan->n_shares; i++)
     if (plan->shares[i].used && (bound == NULL || plan->shares[i].bucket_l > bound->bucket_l))
       bound = &plan->shares[i];
-  g_ptr_array_add (figures, fr_figure_new (g_strdup (_ ("Limit")), g_strdup (limit_word (bound->limited_by)), "",
-                                    next_note (bound, input, say)));
+  g_ptr_array_add (figures, fr_figure_new (g_strdup (_ ("Limit")), g_strdup (limit_word (bound->limited_by)),
+                                           "", next_note (bound, input, say)));
+}
+
+static char *
+stays_off (const FrPlanShare *share, const FrPlanInput *input, const FrSay *say)
+{
+  g_autofree char *off_by = fr_say_clock (say, input->off_by_utc);
+  g_autofree char *brix = fr_say_amount (say, input->max_brix, FR_QUANTITY_SWEETNESS, -1);
+
+  switch (share->off_because)
+    {
+    case FR_PLAN_TOO_LATE:
+      return g_strdup_printf (_ ("It cannot boil down even its own fill by %s."), off_by);
+    case FR_PLAN_TOO_SWEET:
+      return g_strdup_printf (_ ("Its own fill would end thicker than %s."), brix);
+    case FR_PLAN_NEVER_BOILS:
+      return g_strdup (_ ("It never comes to the boil: the wall loses all its heat."));
+    default:
+      return g_strdup (_ ("Its part of the sap would not stand above its cut-off."));
+    }
 }
 
 static void
@@ -319,7 +364,7 @@ add_cookers (GPtrArray *cookers, const FrPlan *plan, const FrPlanInput *input, c
       words->name = g_strdup (input->kits[share->kit].name);
       if (share->used)
         {
-          g_autofree char *end = fr_say_clock (say, input->start_utc + (gint64) lround (share->run.time_s));
+          g_autofree char *end = fr_say_clock (say, input->start_utc + (gint64)lround (share->run.time_s));
           g_autofree char *brix = fr_say_amount (say, share->run.left_brix, FR_QUANTITY_SWEETNESS, -1);
           g_autofree char *left = fr_say_amount (say, share->run.left_l, FR_QUANTITY_VOLUME, 1);
 
@@ -328,15 +373,17 @@ add_cookers (GPtrArray *cookers, const FrPlan *plan, const FrPlanInput *input, c
             words->when = g_strdup_printf (_ ("Cuts off at %s with %s at %s."), end, left, brix);
           else
             {
-              g_autofree char *dry = fr_say_clock (say, input->start_utc + (gint64) lround (share->run.feed_dry_s));
+              g_autofree char *dry
+                  = fr_say_clock (say, input->start_utc + (gint64)lround (share->run.feed_dry_s));
 
-              words->when = g_strdup_printf (_ ("Dry at %s, cuts off at %s with %s at %s."), dry, end, left, brix);
+              words->when
+                  = g_strdup_printf (_ ("Dry at %s, cuts off at %s with %s at %s."), dry, end, left, brix);
             }
         }
       else
         {
           words->pour = g_strdup (_ ("Stays off tonight."));
-          words->when = g_strdup (_ ("Its part of the sap would not stand above its cut-off."));
+          words->when = stays_off (share, input, say);
         }
       g_ptr_array_add (cookers, words);
     }
@@ -347,7 +394,8 @@ add_cookers (GPtrArray *cookers, const FrPlan *plan, const FrPlanInput *input, c
 static char *
 option_sentence (const FrOption *option, const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
 {
-  g_autofree char *clock = option->utc != G_MININT64 ? fr_say_when (say, option->utc, input->start_utc) : NULL;
+  g_autofree char *clock
+      = option->utc != G_MININT64 ? fr_say_when (say, option->utc, input->start_utc) : NULL;
   g_autofree char *extra = fr_say_money (say, fabs (option->extra_minor)), *money = NULL;
 
   if (isnan (option->extra_minor))
@@ -368,16 +416,19 @@ option_sentence (const FrOption *option, const FrPlan *plan, const FrPlanInput *
       {
         g_autofree char *power = fr_say_amount (say, option->power_w, FR_QUANTITY_POWER, 0);
 
-        return g_strdup_printf (_ ("A second cooker of %s on a circuit of its own would take the rest%s"), power, money);
+        return g_strdup_printf (_ ("A second cooker of %s on a circuit of its own would take the rest%s"),
+                                power, money);
       }
     case FR_OPTION_REFILL:
-      return g_strdup_printf (_ ("The bucket is what limits it: it could be filled again before it is dry at %s."), clock);
+      return g_strdup_printf (
+          _ ("The bucket is what limits it: it could be filled again before it is dry at %s."), clock);
     default:
       {
         g_autofree char *cutoff = fr_say_amount (say, option->cutoff_l, FR_QUANTITY_VOLUME, 2);
 
-        return g_strdup_printf (_ ("Thickness is what limits it: with the cut-off at %s all of it could go in, if time allows."),
-                                cutoff);
+        return g_strdup_printf (
+            _ ("Thickness is what limits it: with the cut-off at %s all of it could go in, if time allows."),
+            cutoff);
       }
     }
 }
@@ -393,9 +444,11 @@ add_rest (GPtrArray *rest, const FrPlan *plan, const FrPlanInput *input, const F
   if (plan->keep_until_utc == G_MININT64)
     g_ptr_array_add (rest, g_strdup_printf (_ ("%s stays. Keep it cold and boil it next."), over));
   else if (plan->keep_until_utc <= input->off_by_utc)
-    g_ptr_array_add (rest, g_strdup_printf (_ ("%s stays, and at %s its time is up before morning. Boil the oldest first and "
-                                               "pour away what smells or looks cloudy."),
-                                            over, cold));
+    g_ptr_array_add (
+        rest,
+        g_strdup_printf (_ ("%s stays, and at %s its time is up before morning. Boil the oldest first and "
+                            "pour away what smells or looks cloudy."),
+                         over, cold));
   else
     {
       g_autofree char *until = fr_say_when (say, plan->keep_until_utc, input->start_utc);
@@ -455,8 +508,32 @@ break_even (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
 
   if (isnan (plan->fuel_break_even_per_kg) || !(plan->fuel_break_even_per_kg > 0))
     return NULL;
+  if (say->units.system != FR_SYSTEM_METRIC)
+    {
+      price = fr_say_money (say, plan->fuel_break_even_per_kg
+                                     * fr_quantity_from_shown (1, FR_QUANTITY_MASS, &say->units));
+      return g_strdup_printf (_ ("%s would cost the same at %s a pound."), input->fuel_name, price);
+    }
   price = fr_say_money (say, plan->fuel_break_even_per_kg);
   return g_strdup_printf (_ ("%s would cost the same at %s a kilogram."), input->fuel_name, price);
+}
+
+char *
+fr_price_problem_sentence (const FrTariffProblem *problem)
+{
+  if (problem->code == FR_TARIFF_OK)
+    return NULL;
+  if (problem->code == FR_TARIFF_NO_SEASON && problem->date.year > 0)
+    {
+      g_autofree char *date = fr_say_date (problem->date);
+
+      return g_strdup_printf (_ ("The prices say nothing of %s, so the cost is not known."), date);
+    }
+  if (problem->line > 0)
+    return g_strdup_printf (_ ("Line %u of the prices cannot be used, so the cost is not known."),
+                            problem->line);
+  return g_strdup (
+      _ ("The prices cannot be used, so the cost is not known. Look at them under Kit and Prices."));
 }
 
 FrPlanWords *
@@ -465,12 +542,12 @@ fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *sa
   FrPlanWords *words = g_new0 (FrPlanWords, 1);
   guint n_used = 0, n_on = 0;
 
-  words->figures = g_ptr_array_new_with_free_func ((GDestroyNotify) fr_figure_free);
-  words->cookers = g_ptr_array_new_with_free_func ((GDestroyNotify) cooker_free);
+  words->figures = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_figure_free);
+  words->cookers = g_ptr_array_new_with_free_func ((GDestroyNotify)cooker_free);
   words->rest = g_ptr_array_new_with_free_func (g_free);
-  words->costs = g_ptr_array_new_with_free_func ((GDestroyNotify) cost_free);
-  words->feeds = g_ptr_array_new_with_free_func ((GDestroyNotify) feed_free);
-  words->cautions = g_ptr_array_new_with_free_func ((GDestroyNotify) caution_free);
+  words->costs = g_ptr_array_new_with_free_func ((GDestroyNotify)cost_free);
+  words->feeds = g_ptr_array_new_with_free_func ((GDestroyNotify)feed_free);
+  words->cautions = g_ptr_array_new_with_free_func ((GDestroyNotify)caution_free);
   words->date = fr_say_date (fr_zone_local (say->zone, input->start_utc).date);
   if (plan->status != FR_PLAN_OK)
     {
@@ -487,6 +564,7 @@ fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *sa
     add_cookers (words->cookers, plan, input, say);
   add_rest (words->rest, plan, input, say);
   add_costs (words->costs, plan, input, say);
+  words->price_note = fr_price_problem_sentence (&plan->price_problem);
   words->break_even = break_even (plan, input, say);
   for (guint i = 0; i < plan->n_shares; i++)
     n_used += plan->shares[i].used;

@@ -51,6 +51,7 @@ typedef struct
   GPtrArray *cookers;  /* FrCookerWords, empty for one cooker */
   GPtrArray *rest;     /* char *: what stays and what would take it */
   GPtrArray *costs;    /* FrCostWords */
+  char *price_note;    /* why the cost is not known, or NULL */
   char *break_even;    /* about the fuel's price, or NULL */
   GPtrArray *feeds;    /* FrFeedWords */
   GPtrArray *cautions; /* FrCautionWords, worst first */
@@ -58,6 +59,9 @@ typedef struct
 
 FrPlanWords *fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *say);
 void fr_plan_words_free (FrPlanWords *words);
+
+/* Why prices cannot be used; NULL when they can. */
+char *fr_price_problem_sentence (const FrTariffProblem *problem);
 
 /* A caution by itself. */
 char *fr_caution_sentence (const FrCaution *caution, const FrPlanInput *input, const FrSay *say);
