@@ -15,6 +15,7 @@ struct _FrApplication
 {
   AdwApplication parent_instance;
   GSettings *settings;
+  gboolean failed;
   char *pictures; /* folder to draw every page into, then leave; or NULL */
 };
 
@@ -38,7 +39,16 @@ decimal_mark (void)
 static void
 refuse_to_open (FrApplication *self, const GError *error)
 {
-  GtkWidget *dialog = adw_message_dialog_new (NULL, _ ("The book cannot be opened"), error->message);
+  GtkWidget *dialog;
+
+  /* Nobody stands before a window that is only to be drawn. */
+  if (self->pictures != NULL)
+    {
+      g_printerr ("%s\n", error->message);
+      self->failed = TRUE;
+      return;
+    }
+  dialog = adw_message_dialog_new (NULL, _ ("The book cannot be opened"), error->message);
 
   adw_message_dialog_add_response (ADW_MESSAGE_DIALOG (dialog), "close", _ ("_Close"));
   gtk_window_set_application (GTK_WINDOW (dialog), GTK_APPLICATION (self));
@@ -162,8 +172,11 @@ take_pictures_cb (gpointer user_data)
   GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (self));
   g_autoptr (GError) error = NULL;
 
-  if (FR_IS_WINDOW (window) && !fr_pictures_take (FR_WINDOW (window), self->pictures, &error))
-    g_printerr ("%s\n", error->message);
+  if (!fr_pictures_take (FR_WINDOW (window), self->pictures, &error))
+    {
+      g_printerr ("%s\n", error->message);
+      self->failed = TRUE;
+    }
   g_application_quit (G_APPLICATION (self));
   return G_SOURCE_REMOVE;
 }
@@ -241,6 +254,12 @@ fr_application_new (GApplicationFlags flags)
 {
   return g_object_new (FR_TYPE_APPLICATION, "application-id", "org.frostrun.Frostrun", "resource-base-path",
                        "/org/frostrun/Frostrun", "flags", flags | G_APPLICATION_HANDLES_OPEN, NULL);
+}
+
+gboolean
+fr_application_get_failed (FrApplication *self)
+{
+  return self->failed;
 }
 
 gboolean

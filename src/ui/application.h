@@ -15,4 +15,8 @@ fr_application_new (GApplicationFlags flags);
 gboolean
 fr_application_open_book (FrApplication *self, const char *path, GError **error);
 
+/* Whether pictures that were asked for could not be made. */
+gboolean
+fr_application_get_failed (FrApplication *self);
+
 G_END_DECLS

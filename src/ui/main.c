@@ -9,6 +9,7 @@ main (int argc, char **argv)
 {
   g_autoptr (FrApplication) application = NULL;
   const char *locale_dir = g_getenv ("FROSTRUN_LOCALEDIR");
+  int status;
 
   setlocale (LC_ALL, "");
   bindtextdomain (GETTEXT_PACKAGE, locale_dir != NULL ? locale_dir : FR_LOCALE_DIR);
@@ -17,5 +18,6 @@ main (int argc, char **argv)
   g_set_application_name ("Frostrun");
 
   application = fr_application_new (G_APPLICATION_DEFAULT_FLAGS);
-  return g_application_run (G_APPLICATION (application), argc, argv);
+  status = g_application_run (G_APPLICATION (application), argc, argv);
+  return fr_application_get_failed (application) ? 1 : status;
 }

@@ -35,9 +35,28 @@ settle (guint span_ms)
     g_main_context_iteration (NULL, TRUE);
 }
 
-static gboolean
-save (FrWindow *window, const char *path, GError **error)
+/* Asks for a size and lets it be drawn. Without a window manager GTK draws an edge of its own inside the size
+ * asked for; what that took is asked for on top. */
+static void
+resize (FrWindow *window, int width_px, int height_px)
 {
+  int more_px = 0;
+
+  for (guint attempt = 0; attempt < 2; attempt++)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (window), width_px + more_px, height_px + more_px);
+      settle (400);
+      more_px = width_px - gtk_widget_get_width (GTK_WIDGET (window));
+      if (more_px == 0)
+        return;
+    }
+}
+
+static gboolean
+save (FrWindow *window, const char *folder, const char *scene, const char *size, gboolean dark, GError **error)
+{
+  g_autofree char *name = g_strdup_printf ("%s-%s-%s.png", scene, size, dark ? "dark" : "light");
+  g_autofree char *path = g_build_filename (folder, name, NULL);
   GtkWidget *widget = GTK_WIDGET (window);
   g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (widget);
   g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
@@ -61,8 +80,9 @@ fr_pictures_take (FrWindow *window, const char *folder, GError **error)
 {
   static const struct
   {
+    const char *name;
     int width_px, height_px;
-  } sizes[] = { { 1280, 800 }, { 800, 600 } };
+  } sizes[] = { { "1280x800", 1280, 800 }, { "800x600", 800, 600 } };
   AdwStyleManager *style = adw_style_manager_get_default ();
 
   for (guint dark = 0; dark < 2; dark++)
@@ -70,21 +90,21 @@ fr_pictures_take (FrWindow *window, const char *folder, GError **error)
       {
         adw_style_manager_set_color_scheme (style, dark ? ADW_COLOR_SCHEME_FORCE_DARK
                                                         : ADW_COLOR_SCHEME_FORCE_LIGHT);
-        gtk_window_set_default_size (GTK_WINDOW (window), sizes[s].width_px, sizes[s].height_px);
-        settle (400);
+        resize (window, sizes[s].width_px, sizes[s].height_px);
         for (guint i = 0; i < G_N_ELEMENTS (scenes); i++)
           {
-            g_autofree char *name = g_strdup_printf ("%s-%dx%d-%s.png", scenes[i].name, sizes[s].width_px,
-                                                     sizes[s].height_px, dark ? "dark" : "light");
-            g_autofree char *path = g_build_filename (folder, name, NULL);
-
             fr_window_show_page (window, scenes[i].page);
             if (scenes[i].kind >= 0)
               fr_window_show_first (window, (FrKindId)scenes[i].kind);
             settle (250);
-            if (!save (window, path, error))
+            if (!save (window, folder, scenes[i].name, sizes[s].name, dark, error))
               return FALSE;
           }
+        fr_window_set_up (window, TRUE);
+        settle (250);
+        if (!save (window, folder, "set-up", sizes[s].name, dark, error))
+          return FALSE;
+        fr_window_set_up (window, FALSE);
       }
   return TRUE;
 }
