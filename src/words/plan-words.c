@@ -195,7 +195,7 @@ against (const FrPlan *plan, const FrSay *say)
       cost = fr_say_money (say, plan->cost_minor);
       other = fr_say_money (say, way->cost_minor);
       if (way->code == FR_WAY_DAY)
-        return g_strdup_printf (_ ("Cost %s; at the day's price %s."), cost, other);
+        return g_strdup_printf (_ ("Cost %s; at the day’s price %s."), cost, other);
       return g_strdup_printf (_ ("Cost %s; on the fuel %s."), cost, other);
     }
   if (!isnan (plan->cost_minor))

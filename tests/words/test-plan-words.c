@@ -118,7 +118,7 @@ test_typical (void)
   g_assert_true (g_str_has_prefix (plain, "Pour 4.0\u202fL into the pan and "));
   g_assert_true (g_str_has_suffix (plain, " into the bucket. Switch on at 19:00."));
   g_assert_nonnull (strstr (words->reason, "before the price doubles"));
-  g_assert_nonnull (strstr (words->reason, "; at the day's price $"));
+  g_assert_nonnull (strstr (words->reason, "; at the day’s price $"));
   g_assert_cmpuint (words->rest->len, ==, 3); /* what stays, longer, a second */
   g_assert_nonnull (strstr (words->rest->pdata[0], " stays. At "));
   g_assert_cmpuint (words->costs->len, ==, 2);
