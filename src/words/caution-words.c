@@ -23,9 +23,9 @@ fr_caution_sentence (const FrCaution *caution, const FrPlanInput *input, const F
              "electrician can say what the wiring bears."),
           a_amps, circuit, b_amps);
     case FR_CAUTION_LEFT_OFF:
-      return g_strdup_printf (
-          _ ("The %s stays off: on %s it would make %s, where %s is the most for hours on end."), name,
-          circuit, a_amps, b_amps);
+      return g_strdup_printf (_ ("The %s stays off: on %s it would make %s, where %s is the most for hours "
+                                 "on end. It needs a circuit that bears it."),
+                              name, circuit, a_amps, b_amps);
     case FR_CAUTION_CIRCUIT_NEAR:
       return g_strdup_printf (_ ("%s of %s on %s. Nothing else may run on it."), a_amps, b_amps, circuit);
     case FR_CAUTION_BREAKER_UNKNOWN:

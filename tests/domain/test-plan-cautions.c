@@ -101,6 +101,25 @@ test_none (void)
   g_assert_cmpint (plan->cautions[1].code, ==, FR_CAUTION_STEAM_OK);
 }
 
+/* Of two buckets the first to run dry is looked at. */
+static void
+test_look (void)
+{
+  FrPlanInput input = evening_input (zone, 60);
+  g_autoptr (FrPlan) plan = NULL;
+  double dry_s;
+
+  input.n_kits = 2;
+  input.kits[1] = evening_kit ("Two", 1500);
+  input.kits[1].bucket_l = 6;
+  plan = fr_plan_new (&input);
+  dry_s = plan->shares[1].run.feed_dry_s;
+  g_assert_cmpfloat (dry_s, <, plan->shares[0].run.feed_dry_s - 3600);
+  for (guint i = 0; i < plan->n_cautions; i++)
+    if (plan->cautions[i].code == FR_CAUTION_ATTEND)
+      g_assert_cmpfloat (fabs (plan->cautions[i].a - (double)EVENING_UTC - dry_s + 1800), <, 1);
+}
+
 static void
 test_order (void)
 {
@@ -295,6 +314,7 @@ main (int argc, char **argv)
   zone = test_zone ("America/Toronto");
   g_test_add_func ("/plan-cautions/none", test_none);
   g_test_add_func ("/plan-cautions/each", test_each);
+  g_test_add_func ("/plan-cautions/look", test_look);
   g_test_add_func ("/plan-cautions/order", test_order);
   g_test_add_func ("/plan-cautions/circuit-adds-up", test_circuit_adds_up);
   g_test_add_func ("/plan-cautions/feed-level", test_feed_level);

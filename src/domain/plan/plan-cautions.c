@@ -96,7 +96,8 @@ check_share (FrPlanning *planning, guint i)
     add (plan, FR_CAUTION_UNCALIBRATED, FR_SEVERITY_WARN, i, NAN, NAN);
 }
 
-/* An off cooker is told of only when turning it on, with what is on already, would ask too much of its circuit. */
+/* An off cooker is told of only when turning it on, with what is on already, would ask too much of its
+ * circuit. */
 static void
 check_off (FrPlanning *planning, guint i)
 {
@@ -108,7 +109,8 @@ check_off (FrPlanning *planning, guint i)
   guint n = 1;
 
   for (guint k = 0; k < plan->n_shares; k++)
-    if (plan->shares[k].used && kit->circuit_id != 0 && input->kits[plan->shares[k].kit].circuit_id == kit->circuit_id)
+    if (plan->shares[k].used && kit->circuit_id != 0
+        && input->kits[plan->shares[k].kit].circuit_id == kit->circuit_id)
       loads_w[n++] = input->kits[plan->shares[k].kit].power_w;
   load = fr_circuit_load (kit->breaker_a, kit->volts_v, loads_w, n, kit->other_load_w);
   if (load.code == FR_CIRCUIT_OVER)
@@ -153,8 +155,17 @@ fr_planning_cautions (FrPlanning *planning)
   if (plan->keep_until_utc != G_MININT64 && plan->keep_until_utc < input->start_utc)
     add (plan, FR_CAUTION_AGE, FR_SEVERITY_WARN, G_MAXUINT, (double)(input->start_utc - plan->keep_until_utc),
          NAN);
-  look_utc = MAX ((plan->dry_utc != G_MININT64 ? plan->dry_utc : plan->early_utc) - LOOK_BEFORE_DRY_S,
-                  input->start_utc + 600);
+  /* Before the first bucket runs dry, not the last: from there on that pan thickens. */
+  look_utc = plan->end_utc;
+  for (guint i = 0; i < plan->n_shares; i++)
+    {
+      const FrPlanShare *share = &plan->shares[i];
+      double thickens_s = isnan (share->run.feed_dry_s) ? share->early_s : share->run.feed_dry_s;
+
+      if (share->used)
+        look_utc = MIN (look_utc, input->start_utc + (gint64)lround (thickens_s) - LOOK_BEFORE_DRY_S);
+    }
+  look_utc = MAX (look_utc, input->start_utc + 600);
   add (plan, FR_CAUTION_ATTEND, FR_SEVERITY_WARN, G_MAXUINT, (double)MIN (look_utc, plan->end_utc), NAN);
   if (outdoors)
     add (plan, FR_CAUTION_STEAM_OK, FR_SEVERITY_PASSED, G_MAXUINT, NAN, NAN);
