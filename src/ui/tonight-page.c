@@ -1,10 +1,18 @@
-/* The first page. While the book lacks what a plan needs, it says what is missing and where to add it. */
+/* The first page. The model computes, the words speak; this lays them out, in two columns when there is room and in one when there is
+ * not, and hands changes to the window. While the book lacks what a plan needs, it says what is missing and where to add it. */
 #include "ui/tonight-page.h"
 
 #include <glib/gi18n-lib.h>
 
-#include "ui/clock.h"
-#include "ui/time-entry.h"
+#include "models/tonight.h"
+#include "ui/morning-dialog.h"
+#include "ui/night-view.h"
+#include "ui/tonight-answer.h"
+#include "ui/tonight-export.h"
+#include "ui/tonight-inputs.h"
+#include "ui/window.h"
+
+#define NARROW_PX 900
 
 struct _FrTonightPage
 {
@@ -13,7 +21,26 @@ struct _FrTonightPage
   AdwStatusPage *empty;
   GtkButton *empty_button;
   AdwBin *plan;
+
   FrBook *book;
+  FrTonight *tonight;
+  GtkWidget *columns;
+  GtkWidget *inputs;
+  GtkWidget *answer_box;
+  GtkWidget *answer;
+  GtkWidget *trace_card;
+  GtkWidget *chooser;
+  GtkWidget *trace;
+  GtkWidget *read_out;
+  GtkWidget *last_night;
+  GtkWidget *last_night_words;
+  GtkWidget *cards;
+  GtkWidget *action;
+  GtkWidget *keep_button;
+  GSimpleActionGroup *actions;
+  gboolean narrow;
+  guint fold_id;
+  guint share;
 };
 
 G_DEFINE_FINAL_TYPE (FrTonightPage, fr_tonight_page, ADW_TYPE_BIN)
@@ -30,22 +57,85 @@ has_any (FrTonightPage *self, FrKindId kind)
 }
 
 static void
-say_missing (FrTonightPage *self, const char *title, const char *sentence, const char *button,
-             const char *action)
+say_missing (FrTonightPage *self, const char *title, const char *sentence, const char *button, const char *action)
 {
-  GtkActionable *actionable = GTK_ACTIONABLE (self->empty_button);
-  g_autofree char *name = NULL;
-  g_autoptr (GVariant) target = NULL;
-
-  /* The target before the name: an action without the target it asks for is a warning. */
-  g_action_parse_detailed_name (action, &name, &target, NULL);
-  gtk_actionable_set_action_name (actionable, NULL);
-  gtk_actionable_set_action_target_value (actionable, target);
-  gtk_actionable_set_action_name (actionable, name);
   adw_status_page_set_title (self->empty, title);
   adw_status_page_set_description (self->empty, sentence);
   gtk_button_set_label (self->empty_button, button);
+  gtk_actionable_set_detailed_action_name (GTK_ACTIONABLE (self->empty_button), action);
   gtk_stack_set_visible_child_name (self->stack, "empty");
+}
+
+/* --- showing --- */
+
+static void
+update_chooser (FrTonightPage *self)
+{
+  const FrPlan *plan = fr_tonight_get_plan (self->tonight);
+  const FrPlanInput *input = fr_tonight_get_input (self->tonight);
+  GtkStringList *names = gtk_string_list_new (NULL);
+  guint n_used = 0;
+
+  if (self->share >= plan->n_shares || !plan->shares[self->share].used)
+    self->share = 0;
+  for (guint i = 0; i < plan->n_shares; i++)
+    {
+      gtk_string_list_append (names, input->kits[plan->shares[i].kit].name);
+      if (plan->shares[i].used)
+        {
+          n_used++;
+          if (!plan->shares[self->share].used)
+            self->share = i;
+        }
+    }
+  gtk_widget_set_visible (self->chooser, n_used > 1);
+  if (gtk_drop_down_get_model (GTK_DROP_DOWN (self->chooser)) == NULL
+      || g_list_model_get_n_items (gtk_drop_down_get_model (GTK_DROP_DOWN (self->chooser))) != plan->n_shares)
+    {
+      guint share = self->share;
+
+      gtk_drop_down_set_model (GTK_DROP_DOWN (self->chooser), G_LIST_MODEL (names));
+      self->share = share;
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (self->chooser), share);
+    }
+  g_object_unref (names);
+}
+
+static void
+update_last_night (FrTonightPage *self)
+{
+  const FrNight *night = fr_tonight_open_night (self->tonight);
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self->actions), "morning");
+
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (action), night != NULL);
+  gtk_widget_set_visible (self->last_night, night != NULL);
+  if (night != NULL)
+    {
+      const FrSay *say = fr_tonight_get_say (self->tonight);
+      g_autofree char *end = fr_say_when (say, night->plan_end_utc, fr_tonight_get_now (self->tonight));
+      g_autofree char *sentence = g_strdup_printf (_ ("The boil kept for %s is over. What came of it?"), end);
+
+      gtk_label_set_text (GTK_LABEL (self->last_night_words), sentence);
+    }
+}
+
+static void
+update_plan (FrTonightPage *self)
+{
+  const FrPlan *plan = fr_tonight_get_plan (self->tonight);
+  const FrPlanWords *words = fr_tonight_get_words (self->tonight);
+  gboolean ok = plan->status == FR_PLAN_OK;
+  static const char *const needing[] = { "keep", "print", "alarms" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (needing); i++)
+    g_simple_action_set_enabled (
+        G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), needing[i])), ok);
+  fr_tonight_answer_set (FR_TONIGHT_ANSWER (self->answer), words);
+  fr_tonight_cards_set (FR_TONIGHT_CARDS (self->cards), words);
+  update_chooser (self);
+  fr_night_view_set (FR_NIGHT_VIEW (self->trace), plan, fr_tonight_get_input (self->tonight), self->share,
+                     fr_tonight_get_say (self->tonight));
+  update_last_night (self);
 }
 
 static void
@@ -53,14 +143,306 @@ update (FrTonightPage *self)
 {
   if (fr_book_get_household (self->book) == NULL)
     say_missing (self, _ ("Nothing to plan with yet"),
-                 _ ("Say where you boil, with which pan and cooker, and what power costs."), _ ("Set Up"),
-                 "win.set-up");
+                 _ ("Say where you boil, with which pan and cooker, and what power costs."), _ ("Set Up"), "win.set-up");
   else if (!has_any (self, FR_KIND_COOKER) || !has_any (self, FR_KIND_VESSEL))
     say_missing (self, _ ("No pan and cooker yet"),
                  _ ("Add the pan you boil in and what heats it. Then this page says how much sap to pour."),
                  _ ("Go to Kit and Prices"), "win.page::kit");
+  else if (!fr_tonight_is_ready (self->tonight))
+    say_missing (self, _ ("The time zone is not known"),
+                 _ ("Enter the household’s zone, such as America/Toronto, so that clock and prices are right."),
+                 _ ("Go to Kit and Prices"), "win.page::kit");
   else
     gtk_stack_set_visible_child_name (self->stack, "plan");
+  gtk_widget_set_sensitive (self->action, fr_tonight_is_ready (self->tonight));
+  if (fr_tonight_is_ready (self->tonight))
+    update_plan (self);
+  else
+    fr_night_view_set (FR_NIGHT_VIEW (self->trace), NULL, NULL, 0, NULL);
+}
+
+static void
+chosen_cb (FrTonightPage *self)
+{
+  guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->chooser));
+  const FrPlan *plan = fr_tonight_get_plan (self->tonight);
+
+  if (chosen == GTK_INVALID_LIST_POSITION || chosen == self->share || plan == NULL || chosen >= plan->n_shares)
+    return;
+  self->share = chosen;
+  fr_night_view_set (FR_NIGHT_VIEW (self->trace), plan, fr_tonight_get_input (self->tonight), chosen,
+                     fr_tonight_get_say (self->tonight));
+}
+
+static void
+moment_cb (FrNightView *trace, const char *sentence, gpointer user_data)
+{
+  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
+
+  gtk_label_set_text (GTK_LABEL (self->read_out),
+                      sentence != NULL ? sentence : _ ("Point at the night, or walk through it with the arrow keys."));
+}
+
+/* --- acting --- */
+
+static void
+keep_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
+  FrWindow *window = fr_window_of (GTK_WIDGET (self));
+  g_autoptr (FrChange) change = NULL;
+  g_autoptr (GError) error = NULL;
+
+  fr_tonight_inputs_finish (FR_TONIGHT_INPUTS (self->inputs));
+  change = fr_tonight_keep (self->tonight, &error);
+  if (change != NULL)
+    fr_window_apply (window, change);
+  else if (error != NULL)
+    fr_window_show_error (window, error);
+}
+
+static void
+write_file (FrTonightPage *self, GFile *file, const char *contents, gsize length)
+{
+  FrWindow *window = fr_window_of (GTK_WIDGET (self));
+  g_autoptr (GError) error = NULL;
+
+  if (!g_file_replace_contents (file, contents, length, NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, &error))
+    fr_window_show_error (window, error);
+  else
+    {
+      g_autofree char *name = g_file_get_basename (file), *sentence = g_strdup_printf (_ ("Saved as “%s”"), name);
+
+      fr_window_tell (window, sentence);
+    }
+}
+
+static void
+pdf_response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
+{
+  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
+
+  if (response == GTK_RESPONSE_ACCEPT)
+    {
+      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GBytes) pdf = fr_tonight_pdf (self->tonight, fr_book_get_household (self->book)->name, &error);
+
+      if (pdf == NULL)
+        fr_window_show_error (fr_window_of (GTK_WIDGET (self)), error);
+      else
+        write_file (self, file, g_bytes_get_data (pdf, NULL), g_bytes_get_size (pdf));
+    }
+  g_object_unref (dialog);
+}
+
+static void
+ics_response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
+{
+  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
+
+  if (response == GTK_RESPONSE_ACCEPT)
+    {
+      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+      g_autofree char *text = fr_tonight_ics (self->tonight, fr_tonight_get_now (self->tonight));
+
+      if (text != NULL)
+        write_file (self, file, text, strlen (text));
+    }
+  g_object_unref (dialog);
+}
+
+static void
+ask_where (FrTonightPage *self, const char *title, const char *ending, GCallback response)
+{
+  GtkFileChooserNative *dialog
+      = gtk_file_chooser_native_new (title, GTK_WINDOW (fr_window_of (GTK_WIDGET (self))), GTK_FILE_CHOOSER_ACTION_SAVE,
+                                     _ ("_Save"), _ ("_Cancel"));
+  const FrPlanInput *input = fr_tonight_get_input (self->tonight);
+  g_autofree char *day = fr_date_to_iso (fr_zone_local (input->zone, input->start_utc).date);
+  g_autofree char *name = g_strdup_printf ("boil-%s.%s", day, ending);
+
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
+  g_signal_connect_object (dialog, "response", response, self, 0);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+}
+
+static void
+print_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ask_where (FR_TONIGHT_PAGE (user_data), _ ("Save the Page for the Shed"), "pdf", G_CALLBACK (pdf_response_cb));
+}
+
+static void
+alarms_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  ask_where (FR_TONIGHT_PAGE (user_data), _ ("Save the Alarms for the Phone"), "ics", G_CALLBACK (ics_response_cb));
+}
+
+static void
+morning_keep (const FrChange *change, gpointer data)
+{
+  fr_window_apply (fr_window_of (GTK_WIDGET (data)), change);
+}
+
+static void
+morning_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
+  const FrNight *night = fr_tonight_open_night (self->tonight);
+  FrWindow *window = fr_window_of (GTK_WIDGET (self));
+  GtkWidget *dialog;
+
+  if (night == NULL)
+    return;
+  dialog = fr_morning_dialog_new (GTK_WINDOW (window), self->book, self->tonight, night, morning_keep, self);
+  if (dialog == NULL)
+    fr_window_tell (window, _ ("The night’s cooker or pan is no longer in the book."));
+  else
+    gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static const GActionEntry action_entries[] = {
+  { .name = "keep", .activate = keep_cb },
+  { .name = "print", .activate = print_cb },
+  { .name = "alarms", .activate = alarms_cb },
+  { .name = "morning", .activate = morning_cb },
+};
+
+/* --- layout --- */
+
+static void
+set_narrow (FrTonightPage *self, gboolean narrow)
+{
+  self->narrow = narrow;
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns),
+                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_reorder_child_after (GTK_BOX (self->columns), narrow ? self->inputs : self->answer_box,
+                               narrow ? self->answer_box : self->inputs);
+  gtk_widget_set_size_request (self->inputs, narrow ? -1 : 286, -1);
+  gtk_widget_set_size_request (self->trace, -1, narrow ? 232 : 290);
+  fr_tonight_inputs_set_narrow (FR_TONIGHT_INPUTS (self->inputs), narrow);
+  fr_tonight_answer_set_narrow (FR_TONIGHT_ANSWER (self->answer), narrow);
+  fr_tonight_cards_set_narrow (FR_TONIGHT_CARDS (self->cards), narrow);
+  if (narrow)
+    gtk_widget_add_css_class (self->columns, "narrow");
+  else
+    gtk_widget_remove_css_class (self->columns, "narrow");
+}
+
+static gboolean
+fold_cb (gpointer user_data)
+{
+  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
+  gboolean narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_PX;
+
+  self->fold_id = 0;
+  if (narrow != self->narrow)
+    set_narrow (self, narrow);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+fr_tonight_page_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  FrTonightPage *self = FR_TONIGHT_PAGE (widget);
+
+  GTK_WIDGET_CLASS (fr_tonight_page_parent_class)->size_allocate (widget, width, height, baseline);
+  /* Not while being laid out: children must not move then. */
+  if ((width < NARROW_PX) != self->narrow && self->fold_id == 0)
+    self->fold_id = g_idle_add (fold_cb, self);
+}
+
+static void
+make_trace_card (FrTonightPage *self)
+{
+  self->trace_card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_add_css_class (self->trace_card, "card");
+  gtk_widget_add_css_class (self->trace_card, "trace-card");
+  self->chooser = gtk_drop_down_new (NULL, NULL);
+  gtk_widget_set_halign (self->chooser, GTK_ALIGN_START);
+  gtk_widget_set_margin_start (self->chooser, 12);
+  gtk_widget_set_margin_top (self->chooser, 10);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->chooser), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Cooker drawn"), -1);
+  g_signal_connect_object (self->chooser, "notify::selected", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
+  self->trace = fr_night_view_new ();
+  g_signal_connect_object (self->trace, "moment", G_CALLBACK (moment_cb), self, 0);
+  self->read_out = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->read_out), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (self->read_out), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (self->read_out, "note");
+  gtk_widget_add_css_class (self->read_out, "read-out");
+  gtk_box_append (GTK_BOX (self->trace_card), self->chooser);
+  gtk_box_append (GTK_BOX (self->trace_card), self->trace);
+  gtk_box_append (GTK_BOX (self->trace_card), self->read_out);
+}
+
+static void
+make_last_night (FrTonightPage *self)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (_ ("_Write It Down…"));
+
+  self->last_night = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  gtk_widget_add_css_class (self->last_night, "card");
+  gtk_widget_add_css_class (self->last_night, "panel");
+  self->last_night_words = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (self->last_night_words), 0);
+  gtk_label_set_wrap (GTK_LABEL (self->last_night_words), TRUE);
+  gtk_widget_set_hexpand (self->last_night_words, TRUE);
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "tonight.morning");
+  gtk_box_append (GTK_BOX (self->last_night), self->last_night_words);
+  gtk_box_append (GTK_BOX (self->last_night), button);
+}
+
+static void
+make_action (FrTonightPage *self)
+{
+  GtkWidget *more = gtk_menu_button_new ();
+  g_autoptr (GMenu) menu = g_menu_new ();
+
+  self->action = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6));
+  self->keep_button = gtk_button_new_with_mnemonic (_ ("_Keep Night"));
+  gtk_widget_add_css_class (self->keep_button, "suggested-action");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->keep_button), "tonight.keep");
+  gtk_widget_set_tooltip_text (self->keep_button, _ ("Keep this plan and take its sap from the store"));
+  g_menu_append (menu, _ ("_Page for the Shed…"), "tonight.print");
+  g_menu_append (menu, _ ("_Alarms for the Phone…"), "tonight.alarms");
+  g_menu_append (menu, _ ("_Morning After…"), "tonight.morning");
+  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (more), "view-more-symbolic");
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (more), G_MENU_MODEL (menu));
+  gtk_widget_set_tooltip_text (more, _ ("More for Tonight"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (more), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("More for tonight"), -1);
+  gtk_box_append (GTK_BOX (self->action), more);
+  gtk_box_append (GTK_BOX (self->action), self->keep_button);
+  gtk_widget_insert_action_group (self->action, "tonight", G_ACTION_GROUP (self->actions));
+}
+
+static void
+make_plan (FrTonightPage *self)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  self->columns = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 20);
+  gtk_widget_add_css_class (self->columns, "page");
+  self->inputs = fr_tonight_inputs_new (self->tonight);
+  gtk_widget_set_valign (self->inputs, GTK_ALIGN_START);
+  self->answer_box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16);
+  gtk_widget_set_hexpand (self->answer_box, TRUE);
+  self->answer = fr_tonight_answer_new ();
+  self->cards = fr_tonight_cards_new ();
+  make_trace_card (self);
+  make_last_night (self);
+  gtk_box_append (GTK_BOX (self->answer_box), self->answer);
+  gtk_box_append (GTK_BOX (self->answer_box), self->trace_card);
+  gtk_box_append (GTK_BOX (self->answer_box), self->last_night);
+  gtk_box_append (GTK_BOX (self->answer_box), self->cards);
+  gtk_box_append (GTK_BOX (self->columns), self->inputs);
+  gtk_box_append (GTK_BOX (self->columns), self->answer_box);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->columns);
+  adw_bin_set_child (self->plan, scroller);
+  set_narrow (self, FALSE);
 }
 
 static void
@@ -68,8 +450,11 @@ fr_tonight_page_dispose (GObject *object)
 {
   FrTonightPage *self = FR_TONIGHT_PAGE (object);
 
-  adw_bin_set_child (ADW_BIN (self), NULL); /* first: the bin must not be left with a child that is gone */
+  g_clear_handle_id (&self->fold_id, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_TONIGHT_PAGE);
+  g_clear_object (&self->action);
+  g_clear_object (&self->actions);
+  g_clear_object (&self->tonight);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (fr_tonight_page_parent_class)->dispose (object);
 }
@@ -80,6 +465,7 @@ fr_tonight_page_class_init (FrTonightPageClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = fr_tonight_page_dispose;
+  widget_class->size_allocate = fr_tonight_page_size_allocate;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/frostrun/Frostrun/ui/tonight-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FrTonightPage, stack);
   gtk_widget_class_bind_template_child (widget_class, FrTonightPage, empty);
@@ -91,15 +477,21 @@ static void
 fr_tonight_page_init (FrTonightPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->actions = g_simple_action_group_new ();
+  g_action_map_add_action_entries (G_ACTION_MAP (self->actions), action_entries, G_N_ELEMENTS (action_entries), self);
+  gtk_widget_insert_action_group (GTK_WIDGET (self), "tonight", G_ACTION_GROUP (self->actions));
 }
 
 FrTonightPage *
-fr_tonight_page_new (FrBook *book)
+fr_tonight_page_new (FrBook *book, gint64 now_utc)
 {
   FrTonightPage *self = g_object_new (FR_TYPE_TONIGHT_PAGE, NULL);
 
   self->book = g_object_ref (book);
-  g_signal_connect_object (book, "changed", G_CALLBACK (update), self, G_CONNECT_SWAPPED);
+  self->tonight = fr_tonight_new (book, now_utc);
+  make_action (self);
+  make_plan (self);
+  g_signal_connect_object (self->tonight, "changed", G_CALLBACK (update), self, G_CONNECT_SWAPPED);
   update (self);
   return self;
 }
@@ -107,17 +499,13 @@ fr_tonight_page_new (FrBook *book)
 char *
 fr_tonight_page_subtitle (FrTonightPage *self)
 {
-  g_autoptr (FrZoneTable) zone = fr_book_zone (self->book, fr_clock_local (NULL).date.year);
-  g_autoptr (GDateTime) evening = NULL;
-  FrLocalTime now;
-  FrDate day;
+  const FrPlanInput *input = fr_tonight_get_input (self->tonight);
 
-  if (zone == NULL)
-    return NULL;
-  now = fr_clock_local (zone);
-  /* Until noon it is still the night that began yesterday evening. */
-  day = now.second_of_day < 12 * 3600 ? fr_date_add_days (now.date, -1) : now.date;
-  evening = g_date_time_new_utc (day.year, day.month, day.day, 12, 0, 0);
-  /* Translators: weekday, day of the month, month */
-  return g_date_time_format (evening, _ ("%A %-e %B"));
+  return input != NULL ? fr_say_date (fr_zone_local (input->zone, input->start_utc).date) : NULL;
+}
+
+GtkWidget *
+fr_tonight_page_action (FrTonightPage *self)
+{
+  return self->action;
 }

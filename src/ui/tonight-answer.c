@@ -1,0 +1,114 @@
+/* The answer card. Texts come ready from the words; this only finds them their place. */
+#include "ui/tonight-answer.h"
+
+#define N_FIGURES 5
+
+struct _FrTonightAnswer
+{
+  AdwBin parent_instance;
+  GtkWidget *sentence;
+  GtkWidget *reason;
+  GtkWidget *range;
+  GtkWidget *line;
+  GtkWidget *figures;
+  GtkWidget *cells[N_FIGURES];
+  GtkWidget *labels[N_FIGURES];
+  GtkWidget *numbers[N_FIGURES];
+  GtkWidget *notes[N_FIGURES];
+};
+
+G_DEFINE_FINAL_TYPE (FrTonightAnswer, fr_tonight_answer, ADW_TYPE_BIN)
+
+static GtkWidget *
+text_label (const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_widget_add_css_class (label, css_class);
+  return label;
+}
+
+static void
+fr_tonight_answer_class_init (FrTonightAnswerClass *klass)
+{
+}
+
+static void
+fr_tonight_answer_init (FrTonightAnswer *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_widget_add_css_class (GTK_WIDGET (self), "card");
+  gtk_widget_add_css_class (GTK_WIDGET (self), "answer-card");
+  self->sentence = text_label ("answer");
+  self->reason = text_label ("answer-reason");
+  self->range = text_label ("answer-reason");
+  self->line = gtk_separator_new (GTK_ORIENTATION_HORIZONTAL);
+  self->figures = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16);
+  gtk_box_set_homogeneous (GTK_BOX (self->figures), TRUE);
+  for (guint i = 0; i < N_FIGURES; i++)
+    {
+      self->cells[i] = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+      self->labels[i] = text_label ("figure-label");
+      self->numbers[i] = text_label ("figure-number");
+      self->notes[i] = text_label ("figure-note");
+      gtk_box_append (GTK_BOX (self->cells[i]), self->labels[i]);
+      gtk_box_append (GTK_BOX (self->cells[i]), self->numbers[i]);
+      gtk_box_append (GTK_BOX (self->cells[i]), self->notes[i]);
+      gtk_box_append (GTK_BOX (self->figures), self->cells[i]);
+    }
+  gtk_box_append (GTK_BOX (box), self->sentence);
+  gtk_box_append (GTK_BOX (box), self->reason);
+  gtk_box_append (GTK_BOX (box), self->range);
+  gtk_box_append (GTK_BOX (box), self->line);
+  gtk_box_append (GTK_BOX (box), self->figures);
+  adw_bin_set_child (ADW_BIN (self), box);
+}
+
+GtkWidget *
+fr_tonight_answer_new (void)
+{
+  return g_object_new (FR_TYPE_TONIGHT_ANSWER, NULL);
+}
+
+void
+fr_tonight_answer_set (FrTonightAnswer *self, const FrPlanWords *words)
+{
+  gtk_label_set_markup (GTK_LABEL (self->sentence), words->sentence);
+  gtk_label_set_text (GTK_LABEL (self->reason), words->reason);
+  gtk_label_set_text (GTK_LABEL (self->range), words->range != NULL ? words->range : "");
+  gtk_widget_set_visible (self->range, words->range != NULL);
+  gtk_widget_set_visible (self->line, words->figures->len > 0);
+  gtk_widget_set_visible (self->figures, words->figures->len > 0);
+  for (guint i = 0; i < N_FIGURES; i++)
+    {
+      gboolean shown = i < words->figures->len;
+
+      gtk_widget_set_visible (self->cells[i], shown);
+      if (shown)
+        {
+          const FrFigure *figure = words->figures->pdata[i];
+          g_autofree char *markup
+              = figure->unit[0] != '\0'
+                       ? g_markup_printf_escaped ("%s\u202f<span size=\"62%%\" weight=\"normal\" alpha=\"75%%\">%s</span>",
+                                                  figure->number, figure->unit)
+                       : g_markup_escape_text (figure->number, -1);
+          gtk_label_set_text (GTK_LABEL (self->labels[i]), figure->label);
+          gtk_label_set_markup (GTK_LABEL (self->numbers[i]), markup);
+          gtk_label_set_text (GTK_LABEL (self->notes[i]), figure->note != NULL ? figure->note : "");
+        }
+    }
+}
+
+void
+fr_tonight_answer_set_narrow (FrTonightAnswer *self, gboolean narrow)
+{
+  for (guint i = 0; i < N_FIGURES; i++)
+    gtk_widget_set_visible (self->notes[i], !narrow);
+  if (narrow)
+    gtk_widget_add_css_class (GTK_WIDGET (self), "narrow");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self), "narrow");
+}

@@ -1,0 +1,267 @@
+/* The three cards under the trace, and a fourth when sap stays: what the same sap costs, how to set the feed, what to mind. */
+#include "ui/tonight-answer.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define MAX_CAUTIONS 3 /* shown at once; the rest fold away under them */
+
+struct _FrTonightCards
+{
+  AdwBin parent_instance;
+  GtkWidget *box;
+  GtkWidget *row;
+  GtkWidget *costs;
+  GtkWidget *feed;
+  GtkWidget *cautions;
+  GtkWidget *cookers;
+  GtkWidget *rest;
+};
+
+G_DEFINE_FINAL_TYPE (FrTonightCards, fr_tonight_cards, ADW_TYPE_BIN)
+
+/* A card with a heading; its content is made anew each time. */
+static GtkWidget *
+card (const char *heading)
+{
+  GtkWidget *outer = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *title = gtk_label_new (heading);
+  GtkWidget *content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+
+  gtk_label_set_xalign (GTK_LABEL (title), 0);
+  gtk_widget_add_css_class (title, "card-heading");
+  gtk_widget_add_css_class (outer, "card");
+  gtk_widget_add_css_class (outer, "panel");
+  gtk_box_append (GTK_BOX (outer), title);
+  gtk_box_append (GTK_BOX (outer), content);
+  g_object_set_data (G_OBJECT (outer), "content", content);
+  return outer;
+}
+
+static GtkBox *
+emptied (GtkWidget *outer)
+{
+  GtkWidget *content = g_object_get_data (G_OBJECT (outer), "content"), *child;
+
+  while ((child = gtk_widget_get_first_child (content)) != NULL)
+    gtk_box_remove (GTK_BOX (content), child);
+  return GTK_BOX (content);
+}
+
+static GtkWidget *
+text (const char *words, const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (words);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  if (css_class != NULL)
+    gtk_widget_add_css_class (label, css_class);
+  return label;
+}
+
+static GtkWidget *
+pair (const char *left, const char *right, gboolean bold)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *what = text (left, bold ? "strong" : NULL),
+            *much = text (right, "strong");
+
+  gtk_widget_set_hexpand (what, TRUE);
+  gtk_label_set_wrap (GTK_LABEL (much), FALSE);
+  gtk_widget_set_valign (much, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (box), what);
+  gtk_box_append (GTK_BOX (box), much);
+  return box;
+}
+
+static void
+fill_costs (GtkWidget *outer, const FrPlanWords *words)
+{
+  GtkBox *content = emptied (outer);
+
+  gtk_widget_set_visible (outer, words->costs->len > 0);
+  for (guint i = 0; i < words->costs->len; i++)
+    {
+      const FrCostWords *cost = words->costs->pdata[i];
+      GtkWidget *bar = gtk_level_bar_new_for_interval (0, 1);
+
+      gtk_box_append (content, pair (cost->label, cost->cost, cost->code == FR_WAY_TONIGHT));
+      if (isnan (cost->ratio))
+        continue;
+      gtk_level_bar_set_value (GTK_LEVEL_BAR (bar), cost->ratio);
+      gtk_widget_add_css_class (bar, cost->code == FR_WAY_TONIGHT ? "cost-tonight" : "cost-other");
+      gtk_accessible_update_property (GTK_ACCESSIBLE (bar), GTK_ACCESSIBLE_PROPERTY_LABEL, cost->label, -1);
+      gtk_box_append (content, bar);
+    }
+  if (words->break_even != NULL)
+    gtk_box_append (content, text (words->break_even, "note"));
+}
+
+static void
+add_figure (GtkBox *content, const FrFigure *figure)
+{
+  g_autofree char *value = figure->unit[0] != '\0' ? g_strdup_printf ("%s\u202f%s", figure->number, figure->unit)
+                                                   : g_strdup (figure->number);
+
+  gtk_box_append (content, pair (figure->label, value, FALSE));
+}
+
+static void
+fill_feed (GtkWidget *outer, const FrPlanWords *words)
+{
+  GtkBox *content = emptied (outer);
+
+  gtk_widget_set_visible (outer, words->feeds->len > 0);
+  for (guint i = 0; i < words->feeds->len; i++)
+    {
+      const FrFeedWords *feed = words->feeds->pdata[i];
+      g_autofree char *markup
+          = g_markup_printf_escaped ("%s\u202f<span size=\"62%%\" weight=\"normal\" alpha=\"75%%\">%s</span>",
+                                     feed->setting->number, feed->setting->unit);
+      GtkWidget *number = text (NULL, "figure-number");
+
+      if (feed->title != NULL)
+        gtk_box_append (content, text (feed->title, "strong"));
+      gtk_box_append (content, text (feed->setting->label, "figure-label"));
+      gtk_label_set_markup (GTK_LABEL (number), markup);
+      gtk_box_append (content, number);
+      for (guint k = 0; k < feed->lines->len; k++)
+        add_figure (content, feed->lines->pdata[k]);
+      for (guint k = 0; k < feed->warnings->len; k++)
+        gtk_box_append (content, text (feed->warnings->pdata[k], "note"));
+    }
+}
+
+static GtkWidget *
+caution_row (const FrCautionWords *caution)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10), *words = text (caution->text, NULL);
+  gboolean passed = caution->severity == FR_SEVERITY_PASSED;
+  GtkWidget *icon = gtk_image_new_from_icon_name (passed ? "object-select-symbolic" : "dialog-warning-symbolic");
+
+  gtk_widget_set_valign (icon, GTK_ALIGN_START);
+  gtk_widget_add_css_class (icon, passed ? "passed" : caution->severity == FR_SEVERITY_DANGER ? "danger" : "caution");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (icon), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  passed ? _ ("Checked")
+                                         : caution->severity == FR_SEVERITY_DANGER ? _ ("Danger") : _ ("Caution"),
+                                  -1);
+  if (caution->severity == FR_SEVERITY_DANGER)
+    gtk_widget_add_css_class (words, "strong");
+  gtk_box_append (GTK_BOX (box), icon);
+  gtk_box_append (GTK_BOX (box), words);
+  return box;
+}
+
+/* Three at most, worst first; danger is always among them, and so is who stays within call. */
+static void
+fill_cautions (GtkWidget *outer, const FrPlanWords *words)
+{
+  GtkBox *content = emptied (outer);
+  GtkWidget *more = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  guint shown = 0, hidden = 0;
+
+  g_object_ref_sink (more);
+  gtk_widget_set_visible (outer, words->cautions->len > 0);
+  for (guint i = 0; i < words->cautions->len; i++)
+    {
+      const FrCautionWords *caution = words->cautions->pdata[i];
+
+      if (caution->severity == FR_SEVERITY_DANGER || caution->code == FR_CAUTION_ATTEND || shown < MAX_CAUTIONS - 1)
+        {
+          gtk_box_append (content, caution_row (caution));
+          shown++;
+        }
+      else
+        {
+          gtk_box_append (GTK_BOX (more), caution_row (caution));
+          hidden++;
+        }
+    }
+  if (hidden > 0)
+    {
+      g_autofree char *label
+          = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u more", "%u more", hidden), hidden);
+      GtkWidget *expander = gtk_expander_new (label);
+
+      gtk_expander_set_child (GTK_EXPANDER (expander), more);
+      gtk_box_append (content, expander);
+    }
+  g_object_unref (more);
+}
+
+static void
+fill_cookers (GtkWidget *outer, const FrPlanWords *words)
+{
+  GtkBox *content = emptied (outer);
+
+  gtk_widget_set_visible (outer, words->cookers->len > 0);
+  for (guint i = 0; i < words->cookers->len; i++)
+    {
+      const FrCookerWords *cooker = words->cookers->pdata[i];
+      GtkWidget *pour = text (NULL, NULL);
+
+      gtk_box_append (content, text (cooker->name, "strong"));
+      gtk_label_set_markup (GTK_LABEL (pour), cooker->pour);
+      gtk_box_append (content, pour);
+      gtk_box_append (content, text (cooker->when, "note"));
+    }
+}
+
+static void
+fill_rest (GtkWidget *outer, const FrPlanWords *words)
+{
+  GtkBox *content = emptied (outer);
+
+  gtk_widget_set_visible (outer, words->rest->len > 0);
+  for (guint i = 0; i < words->rest->len; i++)
+    gtk_box_append (content, text (words->rest->pdata[i], i == 0 ? "strong" : NULL));
+}
+
+static void
+fr_tonight_cards_class_init (FrTonightCardsClass *klass)
+{
+}
+
+static void
+fr_tonight_cards_init (FrTonightCards *self)
+{
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16);
+  self->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16);
+  gtk_box_set_homogeneous (GTK_BOX (self->row), TRUE);
+  self->cookers = card (_ ("Cookers"));
+  self->costs = card (_ ("The Same Sap Costs"));
+  self->feed = card (_ ("Feed"));
+  self->cautions = card (_ ("Cautions"));
+  self->rest = card (_ ("What Stays"));
+  gtk_box_append (GTK_BOX (self->row), self->costs);
+  gtk_box_append (GTK_BOX (self->row), self->feed);
+  gtk_box_append (GTK_BOX (self->row), self->cautions);
+  gtk_box_append (GTK_BOX (self->box), self->cookers);
+  gtk_box_append (GTK_BOX (self->box), self->row);
+  gtk_box_append (GTK_BOX (self->box), self->rest);
+  adw_bin_set_child (ADW_BIN (self), self->box);
+}
+
+GtkWidget *
+fr_tonight_cards_new (void)
+{
+  return g_object_new (FR_TYPE_TONIGHT_CARDS, NULL);
+}
+
+void
+fr_tonight_cards_set (FrTonightCards *self, const FrPlanWords *words)
+{
+  fill_cookers (self->cookers, words);
+  fill_costs (self->costs, words);
+  fill_feed (self->feed, words);
+  fill_cautions (self->cautions, words);
+  fill_rest (self->rest, words);
+}
+
+void
+fr_tonight_cards_set_narrow (FrTonightCards *self, gboolean narrow)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->row),
+                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_set_homogeneous (GTK_BOX (self->row), !narrow);
+}

@@ -1,0 +1,489 @@
+/* The evening's entries. The rows are made once and live in either face of their group; the model is asked for every text. */
+#include "ui/tonight-inputs.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "ui/quantity-row.h"
+#include "words/entry-words.h"
+
+typedef enum
+{
+  GROUP_SAP,
+  GROUP_KIT,
+  GROUP_HOURS,
+  GROUP_AIR,
+  N_GROUPS
+} Group;
+
+typedef struct
+{
+  GPtrArray *rows; /* owned references */
+  GtkWidget *wide; /* AdwPreferencesGroup */
+  GtkWidget *narrow; /* AdwExpanderRow */
+} Face;
+
+struct _FrTonightInputs
+{
+  AdwBin parent_instance;
+  FrTonight *tonight;
+  GtkWidget *wide_box;
+  GtkWidget *narrow_list;
+  gboolean narrow;
+  Face groups[N_GROUPS];
+  GtkWidget *amounts[FR_N_TONIGHT_AMOUNTS];
+  GtkWidget *times[FR_N_TONIGHT_TIMES];
+  GtkWidget *oldest;
+  GtkWidget *cooker_rows[FR_PLAN_KITS_MAX];
+  GtkWidget *cooker_switches[FR_PLAN_KITS_MAX];
+  guint n_cookers;
+  gboolean updating;
+};
+
+G_DEFINE_FINAL_TYPE (FrTonightInputs, fr_tonight_inputs, ADW_TYPE_BIN)
+
+static const struct
+{
+  const char *title;
+  const char *note;
+  Group group;
+} amount_rows[FR_N_TONIGHT_AMOUNTS] = {
+  { N_ ("Amount"), NULL, GROUP_SAP },
+  { N_ ("Sweetness"), NULL, GROUP_SAP },
+  { N_ ("Temperature"), NULL, GROUP_SAP },
+  { N_ ("No thicker than"), NULL, GROUP_HOURS },
+  { N_ ("Air at the pan"), N_ ("Through the night"), GROUP_AIR },
+  { N_ ("Night’s low"), N_ ("Outdoors; frost stops a feed line"), GROUP_AIR },
+  { N_ ("Water boils at"), N_ ("In this pot today; empty: by altitude"), GROUP_AIR },
+  { N_ ("In the pan already"), N_ ("Left from last night"), GROUP_KIT },
+  { N_ ("Its sweetness"), NULL, GROUP_KIT },
+};
+
+static const char *const group_titles[N_GROUPS]
+    = { N_ ("Sap on Hand"), N_ ("Kit"), N_ ("Hours"), N_ ("Air and Pot") };
+
+/* --- the two faces --- */
+
+static void
+place_row (FrTonightInputs *self, Group group, GtkWidget *row)
+{
+  Face *face = &self->groups[group];
+
+  if (self->narrow)
+    adw_expander_row_add_row (ADW_EXPANDER_ROW (face->narrow), row);
+  else
+    adw_preferences_group_add (ADW_PREFERENCES_GROUP (face->wide), row);
+}
+
+static void
+lift_row (FrTonightInputs *self, Group group, GtkWidget *row)
+{
+  Face *face = &self->groups[group];
+
+  if (self->narrow)
+    adw_expander_row_remove (ADW_EXPANDER_ROW (face->narrow), row);
+  else
+    adw_preferences_group_remove (ADW_PREFERENCES_GROUP (face->wide), row);
+}
+
+static void
+add_row (FrTonightInputs *self, Group group, GtkWidget *row)
+{
+  g_ptr_array_add (self->groups[group].rows, g_object_ref_sink (row));
+  place_row (self, group, row);
+}
+
+void
+fr_tonight_inputs_set_narrow (FrTonightInputs *self, gboolean narrow)
+{
+  if (narrow == self->narrow)
+    return;
+  for (guint g = 0; g < N_GROUPS; g++)
+    for (guint i = 0; i < self->groups[g].rows->len; i++)
+      lift_row (self, g, self->groups[g].rows->pdata[i]);
+  self->narrow = narrow;
+  for (guint g = 0; g < N_GROUPS; g++)
+    for (guint i = 0; i < self->groups[g].rows->len; i++)
+      place_row (self, g, self->groups[g].rows->pdata[i]);
+  adw_bin_set_child (ADW_BIN (self), narrow ? self->narrow_list : self->wide_box);
+}
+
+/* --- what the rows say --- */
+
+static void
+update_amounts (FrTonightInputs *self)
+{
+  const FrSay *say = fr_tonight_get_say (self->tonight);
+
+  for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
+    {
+      const char *typed;
+      gboolean changed;
+      double value = fr_tonight_get_amount (self->tonight, i, &typed, &changed);
+
+      fr_quantity_row_set (FR_QUANTITY_ROW (self->amounts[i]), value, typed, &say->units, NULL);
+    }
+}
+
+static void
+update_times (FrTonightInputs *self)
+{
+  const FrSay *say = fr_tonight_get_say (self->tonight);
+
+  for (guint i = 0; i < FR_N_TONIGHT_TIMES; i++)
+    {
+      gboolean changed;
+      gint64 utc = fr_tonight_get_time (self->tonight, i, &changed);
+      g_autofree char *text = fr_say_clock (say, utc);
+
+      fr_entry_row_set_texts (FR_ENTRY_ROW (self->times[i]), text, text, NULL);
+    }
+}
+
+static void
+update_oldest (FrTonightInputs *self)
+{
+  const FrPlanInput *input = fr_tonight_get_input (self->tonight);
+  const FrPlan *plan = fr_tonight_get_plan (self->tonight);
+  const FrSay *say = fr_tonight_get_say (self->tonight);
+  g_autofree char *age = NULL, *keeps = NULL;
+  GtkWidget *label = g_object_get_data (G_OBJECT (self->oldest), "value");
+
+  gtk_widget_set_visible (self->oldest, input->oldest_utc != G_MININT64);
+  if (input->oldest_utc == G_MININT64)
+    return;
+  age = fr_say_span ((double) (fr_tonight_get_now (self->tonight) - input->oldest_utc));
+  gtk_label_set_text (GTK_LABEL (label), age);
+  if (plan->keep_until_utc != G_MININT64)
+    {
+      g_autofree char *until = fr_say_when (say, plan->keep_until_utc, fr_tonight_get_now (self->tonight));
+
+      keeps = g_strdup_printf (_ ("Keeps until %s"), until);
+    }
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (self->oldest), keeps != NULL ? keeps : "");
+}
+
+static char *
+kit_note (const FrPlanKit *kit, const FrSay *say)
+{
+  g_autofree char *power = fr_say_amount (say, kit->power_w, FR_QUANTITY_POWER, 0);
+  g_autofree char *ratio = fr_say_amount (say, kit->heat_ratio, FR_QUANTITY_RATIO, 0);
+  g_autofree char *half
+      = fr_say_number (say, 100 * fr_heat_ratio_half_range (kit->heat_ratio, kit->heat_ratio_sd), 0);
+  g_autofree char *hold = fr_say_amount (say, kit->hold_l, FR_QUANTITY_VOLUME, 1);
+  g_autofree char *bucket
+      = isnan (kit->bucket_l) ? NULL : fr_say_amount (say, kit->bucket_l, FR_QUANTITY_VOLUME, 0);
+  g_autofree char *heat = g_strdup_printf (_ ("%s, heat %s ± %s"), power, ratio, half);
+  g_autofree char *pan = g_strdup_printf (_ ("%s held at %s"), kit->pan_name, hold);
+
+  if (bucket == NULL)
+    return g_strdup_printf ("%s\n%s", heat, pan);
+  {
+    g_autofree char *with = g_strdup_printf (_ ("bucket %s"), bucket);
+
+    return g_strdup_printf ("%s\n%s, %s", heat, pan, with);
+  }
+}
+
+static void
+switch_cb (GtkSwitch *toggle, GParamSpec *pspec, gpointer user_data)
+{
+  FrTonightInputs *self = FR_TONIGHT_INPUTS (user_data);
+
+  if (self->updating)
+    return;
+  for (guint i = 0; i < self->n_cookers; i++)
+    if (self->cooker_switches[i] == GTK_WIDGET (toggle))
+      {
+        fr_tonight_set_cooker_on (self->tonight, i, gtk_switch_get_active (toggle));
+        return;
+      }
+}
+
+static void
+add_cooker_row (FrTonightInputs *self, guint i)
+{
+  GtkWidget *row = adw_action_row_new (), *toggle = gtk_switch_new ();
+
+  gtk_widget_set_valign (toggle, GTK_ALIGN_CENTER);
+  adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (row), FALSE);
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row), toggle);
+  adw_action_row_set_activatable_widget (ADW_ACTION_ROW (row), toggle);
+  adw_action_row_set_title_lines (ADW_ACTION_ROW (row), 2);
+  adw_action_row_set_subtitle_lines (ADW_ACTION_ROW (row), 3);
+  g_signal_connect (toggle, "notify::active", G_CALLBACK (switch_cb), self);
+  self->cooker_rows[i] = row;
+  self->cooker_switches[i] = toggle;
+}
+
+static void
+update_cookers (FrTonightInputs *self)
+{
+  guint n = fr_tonight_get_n_cookers (self->tonight);
+  Face *kit = &self->groups[GROUP_KIT];
+
+  if (n != self->n_cookers)
+    {
+      for (guint i = 0; i < kit->rows->len; i++)
+        lift_row (self, GROUP_KIT, kit->rows->pdata[i]);
+      g_ptr_array_remove_range (kit->rows, 0, self->n_cookers);
+      for (guint i = 0; i < n; i++)
+        {
+          add_cooker_row (self, i);
+          g_ptr_array_insert (kit->rows, (gint) i, g_object_ref_sink (self->cooker_rows[i]));
+        }
+      self->n_cookers = n;
+      for (guint i = 0; i < kit->rows->len; i++)
+        place_row (self, GROUP_KIT, kit->rows->pdata[i]);
+    }
+  self->updating = TRUE;
+  for (guint i = 0; i < n; i++)
+    {
+      const FrPlanKit *one = fr_tonight_get_cooker (self->tonight, i);
+      g_autofree char *note = kit_note (one, fr_tonight_get_say (self->tonight));
+
+      adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->cooker_rows[i]), one->name);
+      adw_action_row_set_subtitle (ADW_ACTION_ROW (self->cooker_rows[i]), note);
+      gtk_switch_set_active (GTK_SWITCH (self->cooker_switches[i]), !one->off);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (self->cooker_switches[i]), GTK_ACCESSIBLE_PROPERTY_LABEL, one->name,
+                                      -1);
+    }
+  self->updating = FALSE;
+}
+
+/* One line for a folded group. */
+static char *
+summary (FrTonightInputs *self, Group group)
+{
+  const FrPlanInput *input = fr_tonight_get_input (self->tonight);
+  const FrSay *say = fr_tonight_get_say (self->tonight);
+
+  switch (group)
+    {
+    case GROUP_SAP:
+      {
+        g_autofree char *volume = fr_say_amount (say, input->sap_l, FR_QUANTITY_VOLUME, -1);
+        g_autofree char *brix = fr_say_amount (say, input->sap_brix, FR_QUANTITY_SWEETNESS, -1);
+        g_autofree char *temp = fr_say_amount (say, input->sap_c, FR_QUANTITY_TEMPERATURE, -1);
+
+        return g_strdup_printf (_ ("%s at %s, %s"), volume, brix, temp);
+      }
+    case GROUP_KIT:
+      {
+        GString *names = g_string_new (NULL);
+
+        for (guint i = 0; i < input->n_kits; i++)
+          if (!input->kits[i].off)
+            g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", input->kits[i].name);
+        if (names->len == 0)
+          g_string_append (names, _ ("No cooker is on"));
+        return g_string_free (names, FALSE);
+      }
+    case GROUP_HOURS:
+      {
+        g_autofree char *start = fr_say_clock (say, input->start_utc), *off = fr_say_clock (say, input->off_by_utc);
+        g_autofree char *brix = fr_say_amount (say, input->max_brix, FR_QUANTITY_SWEETNESS, 0);
+
+        return g_strdup_printf (_ ("%s until %s, no thicker than %s"), start, off, brix);
+      }
+    default:
+      {
+        g_autofree char *air = fr_say_amount (say, input->air_c, FR_QUANTITY_TEMPERATURE, -1);
+
+        return g_strdup_printf (_ ("%s at the pan"), air);
+      }
+    }
+}
+
+static void
+update (FrTonightInputs *self)
+{
+  if (!fr_tonight_is_ready (self->tonight))
+    return;
+  update_amounts (self);
+  update_times (self);
+  update_oldest (self);
+  update_cookers (self);
+  for (guint g = 0; g < N_GROUPS; g++)
+    {
+      g_autofree char *text = summary (self, g), *escaped = g_markup_escape_text (text, -1);
+
+      adw_expander_row_set_subtitle (ADW_EXPANDER_ROW (self->groups[g].narrow), escaped);
+    }
+}
+
+/* --- typing --- */
+
+static guint
+index_of (GtkWidget *const *rows, guint n, gpointer row)
+{
+  for (guint i = 0; i < n; i++)
+    if (rows[i] == row)
+      return i;
+  return n;
+}
+
+static void
+take_amount (FrTonightInputs *self, FrEntryRow *row, const char *text, gboolean finished)
+{
+  guint i = index_of (self->amounts, FR_N_TONIGHT_AMOUNTS, row);
+  FrQuantityProblem problem;
+  gsize at;
+
+  g_return_if_fail (i < FR_N_TONIGHT_AMOUNTS);
+  if (fr_tonight_type_amount (self->tonight, i, text, &problem, &at))
+    {
+      fr_entry_row_set_problem (row, NULL);
+      return;
+    }
+  /* Half a number is no mistake yet; only a finished entry is told of one. */
+  if (finished)
+    {
+      const FrSay *say = fr_tonight_get_say (self->tonight);
+      g_autofree char *sentence = fr_entry_sentence (problem, text, at, fr_tonight_amount_kind (i), &say->units);
+
+      fr_quantity_row_set_unread (FR_QUANTITY_ROW (row), text, &say->units, NULL);
+      fr_entry_row_set_problem (row, sentence);
+    }
+}
+
+static void
+amount_typed_cb (FrEntryRow *row, const char *text, gpointer user_data)
+{
+  take_amount (FR_TONIGHT_INPUTS (user_data), row, text, FALSE);
+}
+
+static void
+amount_finished_cb (FrEntryRow *row, const char *text, gpointer user_data)
+{
+  take_amount (FR_TONIGHT_INPUTS (user_data), row, text, TRUE);
+}
+
+static void
+time_finished_cb (FrEntryRow *row, const char *text, gpointer user_data)
+{
+  FrTonightInputs *self = FR_TONIGHT_INPUTS (user_data);
+  guint i = index_of (self->times, FR_N_TONIGHT_TIMES, row);
+  g_autofree char *sentence = NULL;
+
+  g_return_if_fail (i < FR_N_TONIGHT_TIMES);
+  if (fr_tonight_type_time (self->tonight, i, text, &sentence))
+    fr_entry_row_set_problem (row, NULL);
+  else
+    {
+      fr_entry_row_set_texts (row, text, text, NULL);
+      fr_entry_row_set_problem (row, sentence);
+    }
+}
+
+static void
+restored_cb (FrEntryRow *row, gpointer user_data)
+{
+  fr_entry_row_set_problem (row, NULL);
+  update (FR_TONIGHT_INPUTS (user_data));
+}
+
+void
+fr_tonight_inputs_finish (FrTonightInputs *self)
+{
+  for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
+    fr_entry_row_finish (FR_ENTRY_ROW (self->amounts[i]));
+  for (guint i = 0; i < FR_N_TONIGHT_TIMES; i++)
+    fr_entry_row_finish (FR_ENTRY_ROW (self->times[i]));
+}
+
+/* --- making --- */
+
+static GtkWidget *
+time_row (FrTonightInputs *self, const char *title, const char *note)
+{
+  GtkWidget *row = fr_entry_row_new (title, note);
+
+  g_signal_connect (row, "finished", G_CALLBACK (time_finished_cb), self);
+  g_signal_connect (row, "restored", G_CALLBACK (restored_cb), self);
+  return row;
+}
+
+static GtkWidget *
+value_row (const char *title)
+{
+  GtkWidget *row = adw_action_row_new (), *label = gtk_label_new (NULL);
+
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
+  gtk_widget_add_css_class (label, "row-value");
+  adw_action_row_add_suffix (ADW_ACTION_ROW (row), label);
+  g_object_set_data (G_OBJECT (row), "value", label);
+  return row;
+}
+
+static void
+fr_tonight_inputs_dispose (GObject *object)
+{
+  FrTonightInputs *self = FR_TONIGHT_INPUTS (object);
+
+  adw_bin_set_child (ADW_BIN (self), NULL);
+  for (guint g = 0; g < N_GROUPS; g++)
+    g_clear_pointer (&self->groups[g].rows, g_ptr_array_unref);
+  g_clear_object (&self->wide_box);
+  g_clear_object (&self->narrow_list);
+  g_clear_object (&self->tonight);
+  G_OBJECT_CLASS (fr_tonight_inputs_parent_class)->dispose (object);
+}
+
+static void
+fr_tonight_inputs_class_init (FrTonightInputsClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = fr_tonight_inputs_dispose;
+}
+
+static void
+fr_tonight_inputs_init (FrTonightInputs *self)
+{
+  self->wide_box = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_VERTICAL, 18));
+  self->narrow_list = g_object_ref_sink (gtk_list_box_new ());
+  gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->narrow_list), GTK_SELECTION_NONE);
+  gtk_widget_add_css_class (self->narrow_list, "boxed-list");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->narrow_list), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Tonight’s entries"),
+                                  -1);
+  for (guint g = 0; g < N_GROUPS; g++)
+    {
+      Face *face = &self->groups[g];
+
+      face->rows = g_ptr_array_new_with_free_func (g_object_unref);
+      face->wide = adw_preferences_group_new ();
+      adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (face->wide), _ (group_titles[g]));
+      gtk_box_append (GTK_BOX (self->wide_box), face->wide);
+      face->narrow = adw_expander_row_new ();
+      adw_preferences_row_set_title (ADW_PREFERENCES_ROW (face->narrow), _ (group_titles[g]));
+      gtk_list_box_append (GTK_LIST_BOX (self->narrow_list), face->narrow);
+    }
+  adw_bin_set_child (ADW_BIN (self), self->wide_box);
+}
+
+GtkWidget *
+fr_tonight_inputs_new (FrTonight *tonight)
+{
+  FrTonightInputs *self = g_object_new (FR_TYPE_TONIGHT_INPUTS, NULL);
+
+  self->tonight = g_object_ref (tonight);
+  self->times[FR_TONIGHT_START] = time_row (self, _ ("Switch on"), NULL);
+  self->times[FR_TONIGHT_OFF_BY] = time_row (self, _ ("Off by"), _ ("Ten minutes before the price rises"));
+  add_row (self, GROUP_HOURS, self->times[FR_TONIGHT_START]);
+  add_row (self, GROUP_HOURS, self->times[FR_TONIGHT_OFF_BY]);
+  for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
+    {
+      GtkWidget *row = fr_quantity_row_new (_ (amount_rows[i].title), amount_rows[i].note != NULL ? _ (amount_rows[i].note) : NULL,
+                                            fr_tonight_amount_kind (i));
+
+      self->amounts[i] = row;
+      g_signal_connect (row, "typed", G_CALLBACK (amount_typed_cb), self);
+      g_signal_connect (row, "finished", G_CALLBACK (amount_finished_cb), self);
+      g_signal_connect (row, "restored", G_CALLBACK (restored_cb), self);
+      add_row (self, amount_rows[i].group, row);
+    }
+  self->oldest = value_row (_ ("Oldest"));
+  add_row (self, GROUP_SAP, self->oldest);
+  g_signal_connect_object (tonight, "changed", G_CALLBACK (update), self, G_CONNECT_SWAPPED);
+  update (self);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,19 @@
+/* What the evening is asked with: sap, kit, hours and weather. Wide it is a column of groups; narrow each group folds into one
+ * line that says what stands in it. */
+#pragma once
+
+#include <adwaita.h>
+
+#include "models/tonight.h"
+
+G_BEGIN_DECLS
+
+#define FR_TYPE_TONIGHT_INPUTS (fr_tonight_inputs_get_type ())
+G_DECLARE_FINAL_TYPE (FrTonightInputs, fr_tonight_inputs, FR, TONIGHT_INPUTS, AdwBin)
+
+GtkWidget *fr_tonight_inputs_new (FrTonight *tonight);
+void fr_tonight_inputs_set_narrow (FrTonightInputs *self, gboolean narrow);
+/* Finishes what is being typed, so that keeping keeps it. */
+void fr_tonight_inputs_finish (FrTonightInputs *self);
+
+G_END_DECLS
