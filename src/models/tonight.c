@@ -25,7 +25,7 @@ struct _FrTonight
 {
   GObject parent_instance;
   FrBook *book;
-  gint64 fixed_now_utc;
+  FrTonightClock clock;
   gint64 now_utc;
 
   FrZoneTable *zone;
@@ -60,9 +60,9 @@ fr_tonight_amount_kind (FrTonightAmount amount)
 }
 
 static GPtrArray *
-records_of (FrTonight *self, FrKindId kind)
+records_of (FrBook *self, FrKindId kind)
 {
-  FrRecordList *list = fr_book_get_list (self->book, kind);
+  FrRecordList *list = fr_book_get_list (self, kind);
   GPtrArray *records = g_ptr_array_new ();
 
   for (guint i = 0; i < fr_record_list_get_size (list); i++)
@@ -71,9 +71,9 @@ records_of (FrTonight *self, FrKindId kind)
 }
 
 static void
-book_init (FrTonight *self, FrEveningBook *book)
+book_init (FrBook *self, FrEveningBook *book)
 {
-  book->household = fr_book_get_household (self->book);
+  book->household = fr_book_get_household (self);
   book->circuits = records_of (self, FR_KIND_CIRCUIT);
   book->vessels = records_of (self, FR_KIND_VESSEL);
   book->cookers = records_of (self, FR_KIND_COOKER);
@@ -126,7 +126,10 @@ load_zone (FrTonight *self, const FrHousehold *household)
   int year;
 
   if (household == NULL || household->zone == NULL)
-    return FALSE;
+    {
+      g_clear_pointer (&self->zone, fr_zone_table_free);
+      return FALSE;
+    }
   if (self->zone != NULL && g_strcmp0 (self->zone_name, household->zone) == 0)
     return TRUE;
   g_clear_pointer (&self->zone, fr_zone_table_free);
@@ -189,9 +192,11 @@ compute (FrTonight *self)
   g_clear_pointer (&self->plan, fr_plan_free);
   g_clear_pointer (&self->words, fr_plan_words_free);
   self->ready = FALSE;
-  self->now_utc = self->fixed_now_utc != G_MININT64 ? self->fixed_now_utc : g_get_real_time () / G_USEC_PER_SEC;
-  book_init (self, &book);
-  if (load_zone (self, book.household)
+  self->now_utc = self->clock (NULL);
+  book_init (self->book, &book);
+  if (load_zone (self, book.household))
+    self->now_utc = self->clock (self->zone);
+  if (self->zone != NULL && book.household != NULL
       && fr_evening_input (&book, self->zone, self->now_utc, &self->input, &tariff, &self->tariff_problem))
     {
       g_clear_pointer (&self->tariff, fr_tariff_free);
@@ -250,12 +255,12 @@ fr_tonight_init (FrTonight *self)
 }
 
 FrTonight *
-fr_tonight_new (FrBook *book, gint64 now_utc)
+fr_tonight_new (FrBook *book, FrTonightClock clock)
 {
   FrTonight *self = g_object_new (FR_TYPE_TONIGHT, NULL);
 
   self->book = g_object_ref (book);
-  self->fixed_now_utc = now_utc;
+  self->clock = clock;
   g_signal_connect_object (book, "changed", G_CALLBACK (compute), self, G_CONNECT_SWAPPED);
   compute (self);
   return self;
@@ -453,7 +458,7 @@ fr_tonight_keep (FrTonight *self, GError **error)
   next = fr_book_new_record (self->book, FR_KIND_NIGHT, 0, error);
   if (next == NULL)
     return NULL;
-  lots = records_of (self, FR_KIND_SAP_LOT);
+  lots = records_of (self->book, FR_KIND_SAP_LOT);
   change = fr_evening_keep (self->plan, &self->input, lots, next->id, new_uid);
   return change;
 }
@@ -480,16 +485,13 @@ fr_tonight_open_night (FrTonight *self)
 }
 
 gboolean
-fr_tonight_kit_of (FrTonight *self, const FrNight *night, FrPlanKit *kit_out)
+fr_book_kit (FrBook *book, const FrCooker *cooker, FrPlanKit *kit_out)
 {
-  const FrCooker *cooker = (const FrCooker *) fr_book_find (self->book, FR_KIND_COOKER, night->cooker);
-  FrEveningBook book;
+  FrEveningBook records;
   gboolean found;
 
-  if (cooker == NULL)
-    return FALSE;
-  book_init (self, &book);
-  found = fr_evening_kit (&book, cooker, kit_out);
-  book_clear (&book);
+  book_init (book, &records);
+  found = fr_evening_kit (&records, cooker, kit_out);
+  book_clear (&records);
   return found;
 }

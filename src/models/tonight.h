@@ -34,8 +34,11 @@ typedef enum
 #define FR_TYPE_TONIGHT (fr_tonight_get_type ())
 G_DECLARE_FINAL_TYPE (FrTonight, fr_tonight, FR, TONIGHT, GObject)
 
-/* @now_utc: plan as if it were then; G_MININT64 for the clock's own time, read anew whenever the book changes. */
-FrTonight *fr_tonight_new (FrBook *book, gint64 now_utc);
+/* What time it is; a held clock needs the household's zone, NULL while it is unknown. */
+typedef gint64 (*FrTonightClock) (const FrZoneTable *zone);
+
+/* @clock is asked anew whenever something changes. */
+FrTonight *fr_tonight_new (FrBook *book, FrTonightClock clock);
 
 /* FALSE while there is no household or its zone is unknown; then only the book can help. */
 gboolean fr_tonight_is_ready (FrTonight *self);
@@ -71,7 +74,8 @@ FrChange *fr_tonight_keep (FrTonight *self, GError **error);
 
 /* The latest kept night that is over and has no findings yet, or NULL. */
 const FrNight *fr_tonight_open_night (FrTonight *self);
-/* The kit of a night's cooker as the book has it. */
-gboolean fr_tonight_kit_of (FrTonight *self, const FrNight *night, FrPlanKit *kit_out);
+
+/* A cooker with its pan and circuit as the book has them; FALSE while something is missing. */
+gboolean fr_book_kit (FrBook *book, const FrCooker *cooker, FrPlanKit *kit_out);
 
 G_END_DECLS

@@ -287,7 +287,7 @@ fr_morning_dialog_new (GtkWindow *parent, FrBook *book, FrTonight *tonight, cons
   FrPlanKit kit;
   FrMorningDialog *self;
 
-  if (cooker == NULL || !fr_tonight_kit_of (tonight, night, &kit))
+  if (cooker == NULL || !fr_book_kit (book, (const FrCooker *) cooker, &kit))
     return NULL;
   self = g_object_new (FR_TYPE_MORNING_DIALOG, "transient-for", parent, NULL);
   self->book = g_object_ref (book);

@@ -100,7 +100,7 @@ fill_costs (GtkWidget *outer, const FrPlanWords *words)
 static void
 add_figure (GtkBox *content, const FrFigure *figure)
 {
-  g_autofree char *value = figure->unit[0] != '\0' ? g_strdup_printf ("%s\u202f%s", figure->number, figure->unit)
+  g_autofree char *value = figure->unit[0] != '\0' ? g_strdup_printf ("%s\u00a0%s", figure->number, figure->unit)
                                                    : g_strdup (figure->number);
 
   gtk_box_append (content, pair (figure->label, value, FALSE));
@@ -116,7 +116,7 @@ fill_feed (GtkWidget *outer, const FrPlanWords *words)
     {
       const FrFeedWords *feed = words->feeds->pdata[i];
       g_autofree char *markup
-          = g_markup_printf_escaped ("%s\u202f<span size=\"62%%\" weight=\"normal\" alpha=\"75%%\">%s</span>",
+          = g_markup_printf_escaped ("%s\u00a0<span size=\"62%%\" weight=\"normal\" alpha=\"75%%\">%s</span>",
                                      feed->setting->number, feed->setting->unit);
       GtkWidget *number = text (NULL, "figure-number");
 
@@ -217,6 +217,26 @@ fill_rest (GtkWidget *outer, const FrPlanWords *words)
     gtk_box_append (content, text (words->rest->pdata[i], i == 0 ? "strong" : NULL));
 }
 
+/* Beside each other in fifteenths, or under each other. */
+static void
+place (FrTonightCards *self, gboolean narrow)
+{
+  static const int parts[] = { 5, 4, 6 };
+  GtkWidget *cards[] = { self->costs, self->feed, self->cautions };
+  int column = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (cards); i++)
+    {
+      g_object_ref (cards[i]);
+      if (gtk_widget_get_parent (cards[i]) != NULL)
+        gtk_grid_remove (GTK_GRID (self->row), cards[i]);
+      gtk_grid_attach (GTK_GRID (self->row), cards[i], narrow ? 0 : column, narrow ? (int) i : 0, narrow ? 15 : parts[i],
+                       1);
+      g_object_unref (cards[i]);
+      column += parts[i];
+    }
+}
+
 static void
 fr_tonight_cards_class_init (FrTonightCardsClass *klass)
 {
@@ -226,16 +246,16 @@ static void
 fr_tonight_cards_init (FrTonightCards *self)
 {
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16);
-  self->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16);
-  gtk_box_set_homogeneous (GTK_BOX (self->row), TRUE);
+  self->row = gtk_grid_new ();
+  gtk_grid_set_column_homogeneous (GTK_GRID (self->row), TRUE);
+  gtk_grid_set_column_spacing (GTK_GRID (self->row), 16);
+  gtk_grid_set_row_spacing (GTK_GRID (self->row), 16);
   self->cookers = card (_ ("Cookers"));
   self->costs = card (_ ("The Same Sap Costs"));
   self->feed = card (_ ("Feed"));
   self->cautions = card (_ ("Cautions"));
   self->rest = card (_ ("What Stays"));
-  gtk_box_append (GTK_BOX (self->row), self->costs);
-  gtk_box_append (GTK_BOX (self->row), self->feed);
-  gtk_box_append (GTK_BOX (self->row), self->cautions);
+  place (self, FALSE);
   gtk_box_append (GTK_BOX (self->box), self->cookers);
   gtk_box_append (GTK_BOX (self->box), self->row);
   gtk_box_append (GTK_BOX (self->box), self->rest);
@@ -261,7 +281,5 @@ fr_tonight_cards_set (FrTonightCards *self, const FrPlanWords *words)
 void
 fr_tonight_cards_set_narrow (FrTonightCards *self, gboolean narrow)
 {
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->row),
-                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
-  gtk_box_set_homogeneous (GTK_BOX (self->row), !narrow);
+  place (self, narrow);
 }

@@ -7,6 +7,8 @@
 #include "ui/quantity-row.h"
 #include "words/entry-words.h"
 
+#define COLUMN_PX 290
+
 typedef enum
 {
   GROUP_SAP,
@@ -27,7 +29,7 @@ struct _FrTonightInputs
 {
   AdwBin parent_instance;
   FrTonight *tonight;
-  GtkWidget *wide_box;
+  GtkWidget *wide; /* clamps the column to its width */
   GtkWidget *narrow_list;
   gboolean narrow;
   Face groups[N_GROUPS];
@@ -105,7 +107,7 @@ fr_tonight_inputs_set_narrow (FrTonightInputs *self, gboolean narrow)
   for (guint g = 0; g < N_GROUPS; g++)
     for (guint i = 0; i < self->groups[g].rows->len; i++)
       place_row (self, g, self->groups[g].rows->pdata[i]);
-  adw_bin_set_child (ADW_BIN (self), narrow ? self->narrow_list : self->wide_box);
+  adw_bin_set_child (ADW_BIN (self), narrow ? self->narrow_list : self->wide);
 }
 
 /* --- what the rows say --- */
@@ -167,13 +169,13 @@ static char *
 kit_note (const FrPlanKit *kit, const FrSay *say)
 {
   g_autofree char *power = fr_say_amount (say, kit->power_w, FR_QUANTITY_POWER, 0);
-  g_autofree char *ratio = fr_say_amount (say, kit->heat_ratio, FR_QUANTITY_RATIO, 0);
+  g_autofree char *ratio = fr_say_number (say, 100 * kit->heat_ratio, 0);
   g_autofree char *half
       = fr_say_number (say, 100 * fr_heat_ratio_half_range (kit->heat_ratio, kit->heat_ratio_sd), 0);
   g_autofree char *hold = fr_say_amount (say, kit->hold_l, FR_QUANTITY_VOLUME, 1);
   g_autofree char *bucket
       = isnan (kit->bucket_l) ? NULL : fr_say_amount (say, kit->bucket_l, FR_QUANTITY_VOLUME, 0);
-  g_autofree char *heat = g_strdup_printf (_ ("%s, heat %s ± %s"), power, ratio, half);
+  g_autofree char *heat = g_strdup_printf (_ ("%s, heat %s ± %s %%"), power, ratio, half);
   g_autofree char *pan = g_strdup_printf (_ ("%s held at %s"), kit->pan_name, hold);
 
   if (bucket == NULL)
@@ -424,7 +426,7 @@ fr_tonight_inputs_dispose (GObject *object)
   adw_bin_set_child (ADW_BIN (self), NULL);
   for (guint g = 0; g < N_GROUPS; g++)
     g_clear_pointer (&self->groups[g].rows, g_ptr_array_unref);
-  g_clear_object (&self->wide_box);
+  g_clear_object (&self->wide);
   g_clear_object (&self->narrow_list);
   g_clear_object (&self->tonight);
   G_OBJECT_CLASS (fr_tonight_inputs_parent_class)->dispose (object);
@@ -439,7 +441,12 @@ fr_tonight_inputs_class_init (FrTonightInputsClass *klass)
 static void
 fr_tonight_inputs_init (FrTonightInputs *self)
 {
-  self->wide_box = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_VERTICAL, 18));
+  GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
+
+  self->wide = g_object_ref_sink (adw_clamp_new ());
+  adw_clamp_set_maximum_size (ADW_CLAMP (self->wide), COLUMN_PX);
+  adw_clamp_set_tightening_threshold (ADW_CLAMP (self->wide), COLUMN_PX);
+  adw_clamp_set_child (ADW_CLAMP (self->wide), column);
   self->narrow_list = g_object_ref_sink (gtk_list_box_new ());
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->narrow_list), GTK_SELECTION_NONE);
   gtk_widget_add_css_class (self->narrow_list, "boxed-list");
@@ -452,12 +459,12 @@ fr_tonight_inputs_init (FrTonightInputs *self)
       face->rows = g_ptr_array_new_with_free_func (g_object_unref);
       face->wide = adw_preferences_group_new ();
       adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (face->wide), _ (group_titles[g]));
-      gtk_box_append (GTK_BOX (self->wide_box), face->wide);
+      gtk_box_append (GTK_BOX (column), face->wide);
       face->narrow = adw_expander_row_new ();
       adw_preferences_row_set_title (ADW_PREFERENCES_ROW (face->narrow), _ (group_titles[g]));
       gtk_list_box_append (GTK_LIST_BOX (self->narrow_list), face->narrow);
     }
-  adw_bin_set_child (ADW_BIN (self), self->wide_box);
+  adw_bin_set_child (ADW_BIN (self), self->wide);
 }
 
 GtkWidget *
@@ -467,7 +474,7 @@ fr_tonight_inputs_new (FrTonight *tonight)
 
   self->tonight = g_object_ref (tonight);
   self->times[FR_TONIGHT_START] = time_row (self, _ ("Switch on"), NULL);
-  self->times[FR_TONIGHT_OFF_BY] = time_row (self, _ ("Off by"), _ ("Ten minutes before the price rises"));
+  self->times[FR_TONIGHT_OFF_BY] = time_row (self, _ ("Off by"), NULL);
   add_row (self, GROUP_HOURS, self->times[FR_TONIGHT_START]);
   add_row (self, GROUP_HOURS, self->times[FR_TONIGHT_OFF_BY]);
   for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)

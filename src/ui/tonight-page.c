@@ -5,6 +5,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "models/tonight.h"
+#include "ui/clock.h"
 #include "ui/morning-dialog.h"
 #include "ui/night-view.h"
 #include "ui/tonight-answer.h"
@@ -13,6 +14,7 @@
 #include "ui/window.h"
 
 #define NARROW_PX 900
+#define LEAST_PX 360
 
 struct _FrTonightPage
 {
@@ -315,10 +317,14 @@ static void
 set_narrow (FrTonightPage *self, gboolean narrow)
 {
   self->narrow = narrow;
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns),
-                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
-  gtk_box_reorder_child_after (GTK_BOX (self->columns), narrow ? self->inputs : self->answer_box,
-                               narrow ? self->answer_box : self->inputs);
+  g_object_ref (self->inputs);
+  if (gtk_widget_get_parent (self->inputs) != NULL)
+    gtk_box_remove (GTK_BOX (gtk_widget_get_parent (self->inputs)), self->inputs);
+  if (narrow)
+    gtk_box_insert_child_after (GTK_BOX (self->answer_box), self->inputs, self->last_night);
+  else
+    gtk_box_prepend (GTK_BOX (self->columns), self->inputs);
+  g_object_unref (self->inputs);
   gtk_widget_set_size_request (self->inputs, narrow ? -1 : 286, -1);
   gtk_widget_set_size_request (self->trace, -1, narrow ? 232 : 290);
   fr_tonight_inputs_set_narrow (FR_TONIGHT_INPUTS (self->inputs), narrow);
@@ -342,12 +348,22 @@ fold_cb (gpointer user_data)
   return G_SOURCE_REMOVE;
 }
 
+/* The two columns' width must not keep the window from getting narrow enough to fold them. */
+static void
+fr_tonight_page_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+                         int *minimum_baseline, int *natural_baseline)
+{
+  gtk_widget_measure (GTK_WIDGET (FR_TONIGHT_PAGE (widget)->stack), orientation, -1, minimum, natural, NULL, NULL);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    *minimum = MIN (*minimum, LEAST_PX);
+}
+
 static void
 fr_tonight_page_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   FrTonightPage *self = FR_TONIGHT_PAGE (widget);
 
-  GTK_WIDGET_CLASS (fr_tonight_page_parent_class)->size_allocate (widget, width, height, baseline);
+  gtk_widget_allocate (GTK_WIDGET (self->stack), width, height, baseline, NULL);
   /* Not while being laid out: children must not move then. */
   if ((width < NARROW_PX) != self->narrow && self->fold_id == 0)
     self->fold_id = g_idle_add (fold_cb, self);
@@ -437,9 +453,8 @@ make_plan (FrTonightPage *self)
   gtk_box_append (GTK_BOX (self->answer_box), self->trace_card);
   gtk_box_append (GTK_BOX (self->answer_box), self->last_night);
   gtk_box_append (GTK_BOX (self->answer_box), self->cards);
-  gtk_box_append (GTK_BOX (self->columns), self->inputs);
   gtk_box_append (GTK_BOX (self->columns), self->answer_box);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_EXTERNAL, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->columns);
   adw_bin_set_child (self->plan, scroller);
   set_narrow (self, FALSE);
@@ -465,6 +480,7 @@ fr_tonight_page_class_init (FrTonightPageClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = fr_tonight_page_dispose;
+  widget_class->measure = fr_tonight_page_measure;
   widget_class->size_allocate = fr_tonight_page_size_allocate;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/frostrun/Frostrun/ui/tonight-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FrTonightPage, stack);
@@ -477,18 +493,19 @@ static void
 fr_tonight_page_init (FrTonightPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_widget_set_layout_manager (GTK_WIDGET (self), NULL); /* it lays out itself, to see its width */
   self->actions = g_simple_action_group_new ();
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), action_entries, G_N_ELEMENTS (action_entries), self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), "tonight", G_ACTION_GROUP (self->actions));
 }
 
 FrTonightPage *
-fr_tonight_page_new (FrBook *book, gint64 now_utc)
+fr_tonight_page_new (FrBook *book)
 {
   FrTonightPage *self = g_object_new (FR_TYPE_TONIGHT_PAGE, NULL);
 
   self->book = g_object_ref (book);
-  self->tonight = fr_tonight_new (book, now_utc);
+  self->tonight = fr_tonight_new (book, fr_clock_now);
   make_action (self);
   make_plan (self);
   g_signal_connect_object (self->tonight, "changed", G_CALLBACK (update), self, G_CONNECT_SWAPPED);

@@ -10,8 +10,7 @@ G_BEGIN_DECLS
 #define FR_TYPE_TONIGHT_PAGE (fr_tonight_page_get_type ())
 G_DECLARE_FINAL_TYPE (FrTonightPage, fr_tonight_page, FR, TONIGHT_PAGE, AdwBin)
 
-/* @now_utc: plan as if it were then; G_MININT64 for the clock's own time. */
-FrTonightPage *fr_tonight_page_new (FrBook *book, gint64 now_utc);
+FrTonightPage *fr_tonight_page_new (FrBook *book);
 
 /* The evening it speaks of, "Thursday 11 March", in the household's zone; NULL while it is unknown. Free it. */
 char *fr_tonight_page_subtitle (FrTonightPage *self);

@@ -104,13 +104,13 @@ main_sentence (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
       g_autofree char *what = pour (say, only, &input->kits[only->kit]);
 
       /* Translators: first a sentence on what to pour, then a clock time */
-      return g_strdup_printf (_ ("%s Switch on at %s."), what, clock);
+      return g_strdup_printf (_ ("%s Start at %s."), what, clock);
     }
   {
     g_autofree char *used = bold_amount (say, plan->used_l, FR_QUANTITY_VOLUME);
     GString *text = g_string_new (NULL);
 
-    g_string_append_printf (text, _ ("Share %s among %u cookers and switch on at %s:"), used, n_used, clock);
+    g_string_append_printf (text, _ ("Share %s among %u cookers and start at %s:"), used, n_used, clock);
     for (guint i = 0, nth = 0; i < plan->n_shares; i++)
       {
         const FrPlanShare *share = &plan->shares[i];
@@ -316,8 +316,8 @@ add_figures (GPtrArray *figures, const FrPlan *plan, const FrPlanInput *input, c
   g_ptr_array_add (figures,
                    fr_figure_of_amount (say, _ ("Left in the pan"), plan->left_kg, FR_QUANTITY_MASS, 2,
                                         plan->left_brix < input->syrup_brix
-                                            ? g_strdup_printf (_ ("%s, not past syrup"), brix)
-                                            : g_strdup_printf (_ ("%s, syrup"), brix)));
+                                            ? g_strdup_printf (_ ("at %s"), brix)
+                                            : g_strdup_printf (_ ("at %s: syrup"), brix)));
   g_ptr_array_add (figures,
                    fr_figure_of_amount (say, _ ("Still to finish"), plan->finish_kg, FR_QUANTITY_MASS, 2,
                                         g_strdup_printf (_ ("water, for %s"), syrup)));

@@ -11,7 +11,7 @@
 #include <math.h>
 #include <string.h>
 
-#define NARROW "\u202f"
+#define NARROW "\u00a0"
 
 static const FrMeasure measures[] = {
   { (char *)"bucket", 11 },

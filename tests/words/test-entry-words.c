@@ -19,7 +19,7 @@ plain (char *sentence)
   char *joined;
 
   g_assert_nonnull (sentence);
-  parts = g_strsplit (sentence, "\u202f", -1);
+  parts = g_strsplit (sentence, "\u00a0", -1);
   joined = g_strjoinv (" ", parts);
   g_free (sentence);
   return joined;

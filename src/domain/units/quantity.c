@@ -8,7 +8,7 @@
 #include <math.h>
 #include <string.h>
 
-#define NARROW_SPACE "\u202f"
+#define UNIT_SPACE "\u00a0" /* fonts without a narrow no-break space would draw none */
 #define MINUS "\u2212"
 #define UNKNOWN "\u2013"
 #define INFINITE "\u221e"
@@ -122,7 +122,7 @@ write_span (double span_s, char decimal_mark, const char **unit_out)
       return g_strdup_printf ("%s%d", sign, (int)hours);
     }
   *unit_out = "min";
-  return g_strdup_printf ("%s%d" NARROW_SPACE "h" NARROW_SPACE "%02d", sign, (int)hours,
+  return g_strdup_printf ("%s%d" UNIT_SPACE "h" UNIT_SPACE "%02d", sign, (int)hours,
                           (int)(minutes - hours * 60));
 }
 
@@ -161,7 +161,7 @@ fr_quantity_to_string (double value, FrQuantityKind kind, const FrUnits *units, 
   const char *unit = "";
 
   fr_quantity_format (value, kind, units, decimals, &number, &unit);
-  return g_strconcat (number, *unit ? NARROW_SPACE : "", unit, NULL);
+  return g_strconcat (number, *unit ? UNIT_SPACE : "", unit, NULL);
 }
 
 double

@@ -1,0 +1,294 @@
+/* The test: bring plain water to a rolling boil, note weight, level or what is fed, and note it again some minutes later. What was
+ * read is shown with what it means; keeping writes the cooker's new heat ratio in one step. */
+#include "ui/water-test-dialog.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "domain/maths/water.h"
+#include "ui/quantity-row.h"
+#include "words/entry-words.h"
+#include "words/say.h"
+
+/* What a kitchen can read. */
+#define SCALE_SD_KG 0.005
+#define RULER_SD_M 0.0007
+#define JUG_SD_L 0.02
+
+enum
+{
+  ROW_VALUE_KG,
+  ROW_VALUE_M,
+  ROW_VALUE_L,
+  ROW_FROM_DEPTH,
+  ROW_SPAN,
+  ROW_POWER,
+  ROW_AIR,
+  ROW_FEED_C,
+  N_ROWS
+};
+
+struct _FrWaterTestDialog
+{
+  AdwWindow parent_instance;
+  FrBook *book;
+  FrRecord *cooker;
+  FrPlanKit kit;
+  FrBoilTable table;
+  GtkWidget *way;
+  GtkWidget *rows[N_ROWS];
+  double values[N_ROWS];
+  GtkWidget *result;
+  GtkWidget *keep_button;
+  FrSeenRatio ratio;
+  void (*keep) (const FrChange *change, gpointer data);
+  gpointer data;
+};
+
+G_DEFINE_FINAL_TYPE (FrWaterTestDialog, fr_water_test_dialog, ADW_TYPE_WINDOW)
+
+static const struct
+{
+  const char *title;
+  const char *note;
+  FrQuantityKind kind;
+  int way; /* shown for this way of measuring only, −1 always */
+} row_kinds[N_ROWS] = {
+  { N_ ("Weight lost"), N_ ("Pan and water before, less after"), FR_QUANTITY_MASS, FR_SEEN_WEIGHT_LOST },
+  { N_ ("Level fell by"), NULL, FR_QUANTITY_LENGTH, FR_SEEN_LEVEL_DROP },
+  { N_ ("Water fed"), N_ ("To hold the level"), FR_QUANTITY_VOLUME, FR_SEEN_VOLUME_FED },
+  { N_ ("Depth at first"), N_ ("Needed for pans that are not straight"), FR_QUANTITY_LENGTH, FR_SEEN_LEVEL_DROP },
+  { N_ ("Boiling for"), N_ ("Ten minutes or more, at a rolling boil"), FR_QUANTITY_SPAN, -1 },
+  { N_ ("Power"), N_ ("By a meter, or as the plate says"), FR_QUANTITY_POWER, -1 },
+  { N_ ("Air at the pan"), NULL, FR_QUANTITY_TEMPERATURE, -1 },
+  { N_ ("Fed water’s temperature"), NULL, FR_QUANTITY_TEMPERATURE, FR_SEEN_VOLUME_FED },
+};
+
+static FrSeenKind
+way_of (FrWaterTestDialog *self)
+{
+  static const FrSeenKind ways[] = { FR_SEEN_WEIGHT_LOST, FR_SEEN_LEVEL_DROP, FR_SEEN_VOLUME_FED };
+
+  return ways[MIN (adw_combo_row_get_selected (ADW_COMBO_ROW (self->way)), G_N_ELEMENTS (ways) - 1)];
+}
+
+static void
+compute (FrWaterTestDialog *self)
+{
+  const FrUnits *units = fr_book_get_units (self->book);
+  FrSeen seen = { .kind = way_of (self), .span_s = self->values[ROW_SPAN], .power_w = self->values[ROW_POWER],
+                  .air_c = self->values[ROW_AIR], .feed_c = self->values[ROW_FEED_C],
+                  .from_depth_m = self->values[ROW_FROM_DEPTH] };
+  FrCalibrateStatus status;
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < N_ROWS; i++)
+    gtk_widget_set_visible (self->rows[i], row_kinds[i].way < 0 || row_kinds[i].way == (int) seen.kind);
+  switch (seen.kind)
+    {
+    case FR_SEEN_WEIGHT_LOST:
+      seen.value = self->values[ROW_VALUE_KG];
+      seen.sd = SCALE_SD_KG * G_SQRT2;
+      break;
+    case FR_SEEN_LEVEL_DROP:
+      seen.value = self->values[ROW_VALUE_M];
+      seen.sd = RULER_SD_M * G_SQRT2;
+      break;
+    default:
+      seen.value = self->values[ROW_VALUE_L];
+      seen.sd = JUG_SD_L;
+    }
+  status = fr_calibrate_one (&self->table, &self->kit.vessel, self->kit.wall_w_per_k, &seen, &self->ratio);
+  gtk_widget_set_sensitive (self->keep_button, status == FR_CALIBRATE_OK && self->ratio.heat_ratio > 0.05);
+  if (isnan (seen.value) || isnan (seen.span_s))
+    text = g_strdup (_ ("The result appears here."));
+  else if (status == FR_CALIBRATE_TOO_MUCH_HEAT)
+    text = g_strdup (_ ("That is more steam than this power can make. Look at the power, the minutes and the reading again."));
+  else if (status != FR_CALIBRATE_OK || !(self->ratio.heat_ratio > 0.05))
+    text = seen.kind == FR_SEEN_LEVEL_DROP && isnan (seen.from_depth_m)
+               ? g_strdup (_ ("This pan is not straight, so the depth at first is needed."))
+               : g_strdup (_ ("These readings do not go together. A boil of one minute or more, a reading over nothing, and the air "
+                              "between −60 and 60 °C are needed."));
+  else
+    {
+      FrSay say = { .units = *units };
+      g_autofree char *ratio = fr_say_number (&say, 100 * self->ratio.heat_ratio, 1);
+      g_autofree char *half = fr_say_number (&say, 100 * 1.645 * self->ratio.heat_ratio_sd, 1);
+      g_autofree char *was = fr_say_number (&say, 100 * ((FrCooker *) self->cooker)->heat_ratio.value, 1);
+
+      text = g_strdup_printf (_ ("%s ± %s %% of the power reaches the water, nine times in ten. Until now %s %% was assumed."), ratio,
+                              half, was);
+    }
+  gtk_label_set_text (GTK_LABEL (self->result), text);
+}
+
+static void
+take (FrWaterTestDialog *self, FrEntryRow *row, const char *text, gboolean finished)
+{
+  const FrUnits *units = fr_book_get_units (self->book);
+  FrQuantityProblem problem;
+  double value;
+  gsize at;
+
+  for (guint i = 0; i < N_ROWS; i++)
+    {
+      if (self->rows[i] != GTK_WIDGET (row))
+        continue;
+      if (fr_quantity_parse (text, row_kinds[i].kind, units, &value, &problem, &at) || problem == FR_QUANTITY_EMPTY)
+        {
+          self->values[i] = value;
+          fr_entry_row_set_problem (row, NULL);
+          if (finished)
+            fr_quantity_row_set (FR_QUANTITY_ROW (row), value, text, units, NULL);
+        }
+      else if (finished)
+        {
+          g_autofree char *sentence = fr_entry_sentence (problem, text, at, row_kinds[i].kind, units);
+
+          self->values[i] = NAN;
+          fr_quantity_row_set_unread (FR_QUANTITY_ROW (row), text, units, NULL);
+          fr_entry_row_set_problem (row, sentence);
+        }
+    }
+  compute (self);
+}
+
+static void
+typed_cb (FrEntryRow *row, const char *text, gpointer user_data)
+{
+  take (FR_WATER_TEST_DIALOG (user_data), row, text, FALSE);
+}
+
+static void
+finished_cb (FrEntryRow *row, const char *text, gpointer user_data)
+{
+  take (FR_WATER_TEST_DIALOG (user_data), row, text, TRUE);
+}
+
+static void
+keep_cb (FrWaterTestDialog *self)
+{
+  g_autoptr (FrChange) change = NULL;
+  g_autoptr (FrRecord) after = fr_record_copy (self->cooker);
+  FrCooker *cooker = (FrCooker *) after;
+
+  change = fr_change_new ("edit-cooker", cooker->name);
+  fr_amount_set (&cooker->heat_ratio, MIN (self->ratio.heat_ratio, 1), NULL);
+  fr_amount_set (&cooker->heat_ratio_sd, self->ratio.heat_ratio_sd, NULL);
+  fr_change_add (change, self->cooker, after);
+  self->keep (change, self->data);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+static void
+fr_water_test_dialog_finalize (GObject *object)
+{
+  FrWaterTestDialog *self = FR_WATER_TEST_DIALOG (object);
+
+  g_clear_pointer (&self->cooker, fr_record_free);
+  g_clear_object (&self->book);
+  G_OBJECT_CLASS (fr_water_test_dialog_parent_class)->finalize (object);
+}
+
+static void
+fr_water_test_dialog_class_init (FrWaterTestDialogClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = fr_water_test_dialog_finalize;
+  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (klass), GDK_KEY_Escape, 0, "window.close", NULL);
+}
+
+static GtkWidget *
+wrapped (const char *text, const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  if (css_class != NULL)
+    gtk_widget_add_css_class (label, css_class);
+  return label;
+}
+
+static void
+fr_water_test_dialog_init (FrWaterTestDialog *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *header = adw_header_bar_new ();
+  GtkWidget *scroller = gtk_scrolled_window_new (), *inner = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
+  GtkWidget *group = adw_preferences_group_new (), *cancel = gtk_button_new_with_mnemonic (_ ("_Cancel"));
+  g_autoptr (GtkStringList) ways
+      = gtk_string_list_new ((const char *const[]){ _ ("By weight"), _ ("By level"), _ ("By what is fed"), NULL });
+
+  self->keep_button = gtk_button_new_with_mnemonic (_ ("_Keep"));
+  gtk_widget_add_css_class (self->keep_button, "suggested-action");
+  g_signal_connect_swapped (self->keep_button, "clicked", G_CALLBACK (keep_cb), self);
+  g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (gtk_window_close), self);
+  adw_header_bar_set_show_end_title_buttons (ADW_HEADER_BAR (header), FALSE);
+  adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (header), FALSE);
+  adw_header_bar_pack_start (ADW_HEADER_BAR (header), cancel);
+  adw_header_bar_pack_end (ADW_HEADER_BAR (header), self->keep_button);
+  self->way = adw_combo_row_new ();
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->way), _ ("Measured"));
+  adw_combo_row_set_model (ADW_COMBO_ROW (self->way), G_LIST_MODEL (ways));
+  adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->way);
+  for (guint i = 0; i < N_ROWS; i++)
+    {
+      self->values[i] = NAN;
+      self->rows[i] = fr_quantity_row_new (_ (row_kinds[i].title),
+                                           row_kinds[i].note != NULL ? _ (row_kinds[i].note) : NULL, row_kinds[i].kind);
+      g_signal_connect (self->rows[i], "typed", G_CALLBACK (typed_cb), self);
+      g_signal_connect (self->rows[i], "finished", G_CALLBACK (finished_cb), self);
+      adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->rows[i]);
+    }
+  self->result = wrapped (NULL, "strong");
+  gtk_box_append (GTK_BOX (inner), wrapped (_ ("Boil plain water as the sap will boil: same pan, same level, same place. When it rolls, note the "
+                                               "weight, the level or what you feed, and again ten minutes later."),
+                                            NULL));
+  gtk_box_append (GTK_BOX (inner), group);
+  gtk_box_append (GTK_BOX (inner), self->result);
+  gtk_box_append (GTK_BOX (inner), wrapped (_ ("Stay with it; steam and boiling water scald. Weigh on a scale that bears the heat, or let it "
+                                               "cool with a lid on."),
+                                            "note"));
+  gtk_widget_set_margin_top (inner, 18);
+  gtk_widget_set_margin_bottom (inner, 24);
+  gtk_widget_set_margin_start (inner, 24);
+  gtk_widget_set_margin_end (inner, 24);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), inner);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  gtk_box_append (GTK_BOX (box), header);
+  gtk_box_append (GTK_BOX (box), scroller);
+  adw_window_set_content (ADW_WINDOW (self), box);
+  gtk_window_set_title (GTK_WINDOW (self), _ ("Water Test"));
+  gtk_window_set_default_size (GTK_WINDOW (self), 520, 570);
+  gtk_window_set_modal (GTK_WINDOW (self), TRUE);
+}
+
+GtkWidget *
+fr_water_test_dialog_new (GtkWindow *parent, FrBook *book, const FrCooker *cooker,
+                          void (*keep) (const FrChange *change, gpointer data), gpointer data)
+{
+  const FrHousehold *household = fr_book_get_household (book);
+  double altitude_m = household != NULL && !isnan (household->altitude_m.value) ? household->altitude_m.value : 0;
+  FrWaterTestDialog *self;
+  FrBoilTable table;
+  FrPlanKit kit;
+
+  if (!fr_book_kit (book, cooker, &kit) || !fr_boil_table_init (&table, fr_pressure_from_altitude_pa (altitude_m)))
+    return NULL;
+  self = g_object_new (FR_TYPE_WATER_TEST_DIALOG, "transient-for", parent, NULL);
+  self->book = g_object_ref (book);
+  self->cooker = fr_record_copy (&cooker->record);
+  self->kit = kit;
+  self->table = table;
+  self->keep = keep;
+  self->data = data;
+  self->values[ROW_POWER] = cooker->power_w.value;
+  self->values[ROW_AIR] = 15;
+  self->values[ROW_FEED_C] = 10;
+  for (guint i = 0; i < N_ROWS; i++)
+    fr_quantity_row_set (FR_QUANTITY_ROW (self->rows[i]), self->values[i], i == ROW_POWER ? cooker->power_w.typed : NULL,
+                         fr_book_get_units (book), NULL);
+  g_signal_connect_object (self->way, "notify::selected", G_CALLBACK (compute), self, G_CONNECT_SWAPPED);
+  compute (self);
+  return GTK_WIDGET (self);
+}
