@@ -1,4 +1,5 @@
-/* The evening's state: what the book says, overlaid with what a person typed on the page. Changing the book keeps the overlay. */
+/* The evening's state: what the book says, overlaid with what a person typed on the page. Changing the book
+ * keeps the overlay. */
 #include "models/tonight.h"
 
 #include <math.h>
@@ -49,13 +50,14 @@ G_DEFINE_FINAL_TYPE (FrTonight, fr_tonight, G_TYPE_OBJECT)
 static guint changed_signal;
 
 static const FrQuantityKind amount_kinds[FR_N_TONIGHT_AMOUNTS]
-    = { FR_QUANTITY_VOLUME,      FR_QUANTITY_SWEETNESS,   FR_QUANTITY_TEMPERATURE, FR_QUANTITY_SWEETNESS, FR_QUANTITY_TEMPERATURE,
-        FR_QUANTITY_TEMPERATURE, FR_QUANTITY_TEMPERATURE, FR_QUANTITY_VOLUME,      FR_QUANTITY_SWEETNESS };
+    = { FR_QUANTITY_VOLUME,      FR_QUANTITY_SWEETNESS,   FR_QUANTITY_TEMPERATURE,
+        FR_QUANTITY_SWEETNESS,   FR_QUANTITY_TEMPERATURE, FR_QUANTITY_TEMPERATURE,
+        FR_QUANTITY_TEMPERATURE, FR_QUANTITY_VOLUME,      FR_QUANTITY_SWEETNESS };
 
 FrQuantityKind
 fr_tonight_amount_kind (FrTonightAmount amount)
 {
-  g_return_val_if_fail ((guint) amount < FR_N_TONIGHT_AMOUNTS, FR_QUANTITY_PLAIN);
+  g_return_val_if_fail ((guint)amount < FR_N_TONIGHT_AMOUNTS, FR_QUANTITY_PLAIN);
   return amount_kinds[amount];
 }
 
@@ -66,7 +68,7 @@ records_of (FrBook *self, FrKindId kind)
   GPtrArray *records = g_ptr_array_new ();
 
   for (guint i = 0; i < fr_record_list_get_size (list); i++)
-    g_ptr_array_add (records, (gpointer) fr_record_list_get (list, i));
+    g_ptr_array_add (records, (gpointer)fr_record_list_get (list, i));
   return records;
 }
 
@@ -136,7 +138,8 @@ load_zone (FrTonight *self, const FrHousehold *household)
   g_free (self->zone_name);
   self->zone_name = g_strdup (household->zone);
   year = fr_date_from_days (self->now_utc / 86400).year;
-  /* An unknown name is shown by the household's own editor; here it only means that nothing can be planned. */
+  /* An unknown name is shown by the household's own editor; here it only means that nothing can be planned.
+   */
   self->zone = fr_zone_table_load (household->zone, year - 2, year + 2, NULL);
   return self->zone != NULL;
 }
@@ -150,7 +153,8 @@ choose_kits (FrTonight *self)
   for (guint i = 0; i < self->input.n_kits; i++)
     {
       FrPlanKit *kit = &self->input.kits[i];
-      gsize turned = GPOINTER_TO_SIZE (g_hash_table_lookup (self->turned, GSIZE_TO_POINTER ((gsize) kit->cooker_id)));
+      gsize turned
+          = GPOINTER_TO_SIZE (g_hash_table_lookup (self->turned, GSIZE_TO_POINTER ((gsize)kit->cooker_id)));
 
       if (turned != 0)
         kit->off = turned == TURNED_OFF;
@@ -175,7 +179,8 @@ next_clock (FrTonight *self, gint minutes, gint64 after_utc)
     {
       gint64 first, second;
 
-      if (fr_zone_instant (self->zone, fr_date_add_days (date, day), minutes * 60, &first, &second) == FR_ZONE_NEVER)
+      if (fr_zone_instant (self->zone, fr_date_add_days (date, day), minutes * 60, &first, &second)
+          == FR_ZONE_NEVER)
         continue;
       if (first >= after_utc)
         return first;
@@ -207,9 +212,11 @@ compute (FrTonight *self)
           *amount_of (self, i) = self->typed[i].value;
       if (self->time_minutes[FR_TONIGHT_START] >= 0)
         /* A start that has just passed is still tonight's. */
-        self->input.start_utc = next_clock (self, self->time_minutes[FR_TONIGHT_START], self->now_utc - 6 * 3600);
+        self->input.start_utc
+            = next_clock (self, self->time_minutes[FR_TONIGHT_START], self->now_utc - 6 * 3600);
       if (self->time_minutes[FR_TONIGHT_OFF_BY] >= 0)
-        self->input.off_by_utc = next_clock (self, self->time_minutes[FR_TONIGHT_OFF_BY], self->input.start_utc + 60);
+        self->input.off_by_utc
+            = next_clock (self, self->time_minutes[FR_TONIGHT_OFF_BY], self->input.start_utc + 60);
       choose_kits (self);
       self->say = (FrSay){ *fr_book_get_units (self->book), book.household->currency, self->zone,
                            fr_say_locale_is_twelve_hour () };
@@ -241,7 +248,8 @@ static void
 fr_tonight_class_init (FrTonightClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = fr_tonight_finalize;
-  changed_signal = g_signal_new ("changed", FR_TYPE_TONIGHT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  changed_signal
+      = g_signal_new ("changed", FR_TYPE_TONIGHT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -321,12 +329,13 @@ fr_tonight_get_amount (FrTonight *self, FrTonightAmount amount, const char **typ
 }
 
 gboolean
-fr_tonight_type_amount (FrTonight *self, FrTonightAmount amount, const char *text, FrQuantityProblem *problem_out,
-                        gsize *at_out)
+fr_tonight_type_amount (FrTonight *self, FrTonightAmount amount, const char *text,
+                        FrQuantityProblem *problem_out, gsize *at_out)
 {
   double value;
 
-  if (!fr_quantity_parse (text, amount_kinds[amount], fr_book_get_units (self->book), &value, problem_out, at_out)
+  if (!fr_quantity_parse (text, amount_kinds[amount], fr_book_get_units (self->book), &value, problem_out,
+                          at_out)
       && *problem_out != FR_QUANTITY_EMPTY)
     return FALSE;
   g_free (self->typed[amount].typed);
@@ -355,7 +364,8 @@ read_clock (const char *text, gint *minutes_out)
   int hour, minute = 0, used = 0;
   char *at = g_strstrip (lower);
 
-  if (sscanf (at, "%2d%*1[:.h]%2d%n", &hour, &minute, &used) < 2 && sscanf (at, "%2d%2d%n", &hour, &minute, &used) < 2)
+  if (sscanf (at, "%2d%*1[:.h]%2d%n", &hour, &minute, &used) < 2
+      && sscanf (at, "%2d%2d%n", &hour, &minute, &used) < 2)
     {
       minute = 0;
       if (sscanf (at, "%2d%n", &hour, &used) < 1)
@@ -399,13 +409,14 @@ fr_tonight_type_time (FrTonight *self, FrTonightTime time, const char *text, cha
           FrDate date = fr_date_add_days (fr_zone_local (self->zone, around).date, day);
           gint64 first, second;
 
-          if (fr_zone_instant (self->zone, date, minutes * 60, &first, &second) == FR_ZONE_NEVER && second >= around
-              && first - around < 86400)
+          if (fr_zone_instant (self->zone, date, minutes * 60, &first, &second) == FR_ZONE_NEVER
+              && second >= around && first - around < 86400)
             {
               g_autofree char *before = fr_say_clock (&self->say, first - 59);
               g_autofree char *after = fr_say_clock (&self->say, second);
 
-              *sentence_out = g_strdup_printf (_ ("The clock jumps from %s to %s that night. Take one of the two."), before, after);
+              *sentence_out = g_strdup_printf (
+                  _ ("The clock jumps from %s to %s that night. Take one of the two."), before, after);
               return FALSE;
             }
         }
@@ -434,7 +445,7 @@ fr_tonight_set_cooker_on (FrTonight *self, guint nth, gboolean on)
   g_return_if_fail (nth < fr_tonight_get_n_cookers (self));
   if (on == !self->input.kits[nth].off)
     return;
-  g_hash_table_insert (self->turned, GSIZE_TO_POINTER ((gsize) self->input.kits[nth].cooker_id),
+  g_hash_table_insert (self->turned, GSIZE_TO_POINTER ((gsize)self->input.kits[nth].cooker_id),
                        GSIZE_TO_POINTER (on ? TURNED_ON : TURNED_OFF));
   compute (self);
 }
@@ -464,6 +475,23 @@ fr_tonight_keep (FrTonight *self, GError **error)
 }
 
 const FrNight *
+fr_tonight_pending_night (FrTonight *self)
+{
+  FrRecordList *list = fr_book_get_list (self->book, FR_KIND_NIGHT);
+  const FrNight *latest = NULL;
+
+  for (guint i = 0; i < fr_record_list_get_size (list); i++)
+    {
+      const FrNight *night = (const FrNight *)fr_record_list_get (list, i);
+
+      if (!night->record.archived && night->plan_end_utc != G_MININT64 && night->plan_end_utc > self->now_utc
+          && (latest == NULL || night->plan_end_utc > latest->plan_end_utc))
+        latest = night;
+    }
+  return latest;
+}
+
+const FrNight *
 fr_tonight_open_night (FrTonight *self)
 {
   FrRecordList *list = fr_book_get_list (self->book, FR_KIND_NIGHT);
@@ -471,7 +499,7 @@ fr_tonight_open_night (FrTonight *self)
 
   for (guint i = 0; i < fr_record_list_get_size (list); i++)
     {
-      const FrNight *night = (const FrNight *) fr_record_list_get (list, i);
+      const FrNight *night = (const FrNight *)fr_record_list_get (list, i);
 
       if (night->record.archived || night->plan_end_utc == G_MININT64 || night->plan_end_utc > self->now_utc)
         continue;

@@ -72,6 +72,9 @@ void fr_tonight_set_cooker_on (FrTonight *self, guint nth, gboolean on);
 /* The change that keeps the plan; NULL when there is none to keep. */
 FrChange *fr_tonight_keep (FrTonight *self, GError **error);
 
+/* The latest kept night that is still to come or going on, or NULL. */
+const FrNight *fr_tonight_pending_night (FrTonight *self);
+
 /* The latest kept night that is over and has no findings yet, or NULL. */
 const FrNight *fr_tonight_open_night (FrTonight *self);
 

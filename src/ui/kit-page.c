@@ -8,6 +8,7 @@
 #include "ui/field-labels.h"
 #include "ui/record-editor.h"
 #include "ui/record-summary.h"
+#include "ui/water-test-dialog.h"
 #include "ui/window.h"
 
 struct _FrKitPage
@@ -22,6 +23,7 @@ struct _FrKitPage
   AdwBin *editor_bin;
   GtkWidget *add_button;
   GtkWidget *cancel_button;
+  GtkWidget *test_button;
   GtkWidget *remove_button;
   GtkWidget *action;
 
@@ -246,6 +248,8 @@ update_pane (FrKitPage *self)
   gtk_widget_set_visible (self->add_button, is_new);
   gtk_widget_set_visible (self->cancel_button, is_new);
   gtk_widget_set_visible (self->remove_button, removable);
+  gtk_widget_set_visible (self->test_button,
+                          removable && record->kind->id == FR_KIND_COOKER && !record->archived);
   if (record == NULL)
     {
       gtk_label_set_text (self->heading, "");
@@ -310,6 +314,30 @@ row_activated_cb (GtkListBox *list, GtkListBoxRow *row, gpointer user_data)
   /* Beside each other nothing has to move, and navigating would take the focus from the list. */
   if (adw_leaflet_get_folded (FR_KIT_PAGE (user_data)->leaflet))
     adw_leaflet_navigate (FR_KIT_PAGE (user_data)->leaflet, ADW_NAVIGATION_DIRECTION_FORWARD);
+}
+
+static void
+test_keep (const FrChange *change, gpointer data)
+{
+  fr_window_apply (fr_window_of (GTK_WIDGET (data)), change);
+}
+
+static void
+test_clicked_cb (FrKitPage *self)
+{
+  FrWindow *window = fr_window_of (GTK_WIDGET (self));
+  const FrRecord *cooker;
+  GtkWidget *dialog;
+
+  fr_record_editor_finish (self->editor);
+  cooker = fr_book_find (self->book, FR_KIND_COOKER, self->id);
+  dialog = cooker != NULL ? fr_water_test_dialog_new (GTK_WINDOW (window), self->book,
+                                                      (const FrCooker *)cooker, test_keep, self)
+                          : NULL;
+  if (dialog == NULL)
+    fr_window_tell (window, _ ("The cooker needs a pan with its shape, hold and cut-off first."));
+  else
+    gtk_window_present (GTK_WINDOW (dialog));
 }
 
 static void
@@ -458,6 +486,8 @@ fr_kit_page_class_init (FrKitPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FrKitPage, add_button);
   gtk_widget_class_bind_template_child (widget_class, FrKitPage, cancel_button);
   gtk_widget_class_bind_template_child (widget_class, FrKitPage, remove_button);
+  gtk_widget_class_bind_template_child (widget_class, FrKitPage, test_button);
+  gtk_widget_class_bind_template_callback (widget_class, test_clicked_cb);
   gtk_widget_class_bind_template_child (widget_class, FrKitPage, action);
   gtk_widget_class_bind_template_callback (widget_class, row_selected_cb);
   gtk_widget_class_bind_template_callback (widget_class, row_activated_cb);

@@ -53,7 +53,7 @@ static const struct
 static FrAmount *
 amount_of (FrMorningDialog *self, guint row)
 {
-  FrNight *night = (FrNight *) self->after;
+  FrNight *night = (FrNight *)self->after;
 
   switch (row)
     {
@@ -103,12 +103,13 @@ compare (FrMorningDialog *self)
   gtk_widget_set_sensitive (self->keep_button, found && !wrong);
   clear_box (self->grid);
   clear_box (self->whys);
-  if (!fr_morning_report ((FrNight *) self->after, &self->kit, self->altitude_m, &self->report))
+  if (!fr_morning_report ((FrNight *)self->after, &self->kit, self->altitude_m, &self->report))
     {
-      gtk_box_append (GTK_BOX (self->whys), cell (_ ("This night cannot be followed again with the kit as it is now."), "note", 0));
+      gtk_box_append (GTK_BOX (self->whys),
+                      cell (_ ("This night cannot be followed again with the kit as it is now."), "note", 0));
       return;
     }
-  words = fr_morning_words_new (&self->report, (FrNight *) self->after, &self->kit, say);
+  words = fr_morning_words_new (&self->report, (FrNight *)self->after, &self->kit, say);
   gtk_grid_attach (GTK_GRID (self->grid), cell (_ ("Planned"), "figure-label", 1), 1, 0, 1, 1);
   gtk_grid_attach (GTK_GRID (self->grid), cell (_ ("Found"), "figure-label", 1), 2, 0, 1, 1);
   for (guint i = 0; i < words->lines->len; i++)
@@ -117,9 +118,9 @@ compare (FrMorningDialog *self)
       GtkWidget *what = cell (line->what, NULL, 0);
 
       gtk_widget_set_hexpand (what, TRUE);
-      gtk_grid_attach (GTK_GRID (self->grid), what, 0, (int) i + 1, 1, 1);
-      gtk_grid_attach (GTK_GRID (self->grid), cell (line->plan, NULL, 1), 1, (int) i + 1, 1, 1);
-      gtk_grid_attach (GTK_GRID (self->grid), cell (line->fact, "strong", 1), 2, (int) i + 1, 1, 1);
+      gtk_grid_attach (GTK_GRID (self->grid), what, 0, (int)i + 1, 1, 1);
+      gtk_grid_attach (GTK_GRID (self->grid), cell (line->plan, NULL, 1), 1, (int)i + 1, 1, 1);
+      gtk_grid_attach (GTK_GRID (self->grid), cell (line->fact, "strong", 1), 2, (int)i + 1, 1, 1);
     }
   if (!found)
     return;
@@ -205,7 +206,7 @@ keep_cb (GtkButton *button, gpointer user_data)
     fr_entry_row_finish (FR_ENTRY_ROW (self->rows[i]));
   if (!gtk_widget_get_sensitive (self->keep_button))
     return;
-  change = fr_morning_change ((FrNight *) self->before, (FrNight *) self->after, (FrCooker *) self->cooker,
+  change = fr_morning_change ((FrNight *)self->before, (FrNight *)self->after, (FrCooker *)self->cooker,
                               &self->report);
   self->keep (change, self->data);
   gtk_window_close (GTK_WINDOW (self));
@@ -248,14 +249,15 @@ fr_morning_dialog_init (FrMorningDialog *self)
   adw_header_bar_pack_end (ADW_HEADER_BAR (header), self->keep_button);
   for (guint i = 0; i < N_ROWS; i++)
     {
-      self->rows[i] = fr_quantity_row_new (_ (row_kinds[i].title),
-                                           row_kinds[i].note != NULL ? _ (row_kinds[i].note) : NULL, row_kinds[i].kind);
+      self->rows[i]
+          = fr_quantity_row_new (_ (row_kinds[i].title),
+                                 row_kinds[i].note != NULL ? _ (row_kinds[i].note) : NULL, row_kinds[i].kind);
       g_signal_connect (self->rows[i], "typed", G_CALLBACK (typed_cb), self);
       g_signal_connect (self->rows[i], "finished", G_CALLBACK (finished_cb), self);
       adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->rows[i]);
     }
-  adw_preferences_group_set_description (ADW_PREFERENCES_GROUP (group),
-                                         _ ("Enter what you know; each tells something, the meter tells most."));
+  adw_preferences_group_set_description (
+      ADW_PREFERENCES_GROUP (group), _ ("Enter what you know; each tells something, the meter tells most."));
   self->grid = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 24);
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 6);
@@ -287,7 +289,7 @@ fr_morning_dialog_new (GtkWindow *parent, FrBook *book, FrTonight *tonight, cons
   FrPlanKit kit;
   FrMorningDialog *self;
 
-  if (cooker == NULL || !fr_book_kit (book, (const FrCooker *) cooker, &kit))
+  if (cooker == NULL || !fr_book_kit (book, (const FrCooker *)cooker, &kit))
     return NULL;
   self = g_object_new (FR_TYPE_MORNING_DIALOG, "transient-for", parent, NULL);
   self->book = g_object_ref (book);

@@ -1,4 +1,5 @@
-/* Columns and texts for the painter. Levels become depths in the shown unit here, since only the vessel knows them. */
+/* Columns and texts for the painter. Levels become depths in the shown unit here, since only the vessel knows
+ * them. */
 #include "ui/night-trace.h"
 
 #include <math.h>
@@ -48,8 +49,9 @@ fill_line (FrNightTrace *self, const FrPlanShare *share, const FrPlanKit *kit, c
       const FrTracePoint *point = &run->trace[i];
 
       self->columns[0][i] = point->time_s;
-      self->columns[1][i] = fr_quantity_to_shown (
-          fr_vessel_depth_m (&kit->vessel, MIN (point->volume_l, capacity_l)), FR_QUANTITY_LENGTH, &say->units);
+      self->columns[1][i]
+          = fr_quantity_to_shown (fr_vessel_depth_m (&kit->vessel, MIN (point->volume_l, capacity_l)),
+                                  FR_QUANTITY_LENGTH, &say->units);
       self->columns[2][i] = fr_quantity_to_shown (point->brix, FR_QUANTITY_SWEETNESS, &say->units);
       self->columns[3][i] = point->feed_left_l;
       self->columns[4][i] = point->power_w;
@@ -92,29 +94,25 @@ fill_marks (FrNightTrace *self)
     {
       const FrPriceMark *price = &g_array_index (words->prices, FrPriceMark, i);
 
-      self->prices[i] = (FrTracePrice){ price->from_s,
-                                        price->to_s,
-                                        price->price,
-                                        (FrPriceStep) price->step,
-                                        price->label,
-                                        price->label_long,
-                                        price->cost };
+      self->prices[i]
+          = (FrTracePrice){ price->from_s, price->to_s,       price->price, (FrPriceStep)price->step,
+                            price->label,  price->label_long, price->cost };
     }
   self->events = g_new0 (FrTraceEvent, words->marks->len + 1);
   for (guint i = 0; i < words->marks->len; i++)
     {
       const FrMark *mark = &g_array_index (words->marks, FrMark, i);
 
-      self->events[i]
-          = (FrTraceEvent){ mark->time_s, kinds[mark->kind], mark->strong, mark->word, mark->word_short, mark->weight };
+      self->events[i] = (FrTraceEvent){ mark->time_s, kinds[mark->kind], mark->strong,
+                                        mark->word,   mark->word_short,  mark->weight };
     }
   self->limits = g_new0 (FrTraceLimit, words->limits->len + 1);
   for (guint i = 0; i < words->limits->len; i++)
     {
       const FrLimitMark *limit = &g_array_index (words->limits, FrLimitMark, i);
 
-      self->limits[i] = (FrTraceLimit){ limit->of_brix ? FR_TRACE_LIMIT_BRIX : FR_TRACE_LIMIT_LEVEL, limit->shown,
-                                        limit->label };
+      self->limits[i] = (FrTraceLimit){ limit->of_brix ? FR_TRACE_LIMIT_BRIX : FR_TRACE_LIMIT_LEVEL,
+                                        limit->shown, limit->label };
     }
 }
 

@@ -45,7 +45,8 @@ select_moment (FrNightView *self, double time_s)
   self->selected_s = time_s;
   fr_night_trace_view (self->trace)->selected_s = time_s;
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  sentence != NULL ? sentence : fr_night_trace_words (self->trace)->spoken, -1);
+                                  sentence != NULL ? sentence : fr_night_trace_words (self->trace)->spoken,
+                                  -1);
   g_signal_emit (self, moment_signal, 0, sentence);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
@@ -67,7 +68,8 @@ pressed_cb (GtkGestureClick *gesture, int n_press, double x, double y, gpointer 
 }
 
 static gboolean
-key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state, gpointer user_data)
+key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state,
+        gpointer user_data)
 {
   FrNightView *self = FR_NIGHT_VIEW (user_data);
   const FrTraceView *view;
@@ -108,8 +110,8 @@ key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModif
 }
 
 static void
-fr_night_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                       int *minimum_baseline, int *natural_baseline)
+fr_night_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                       int *natural, int *minimum_baseline, int *natural_baseline)
 {
   *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? 360 : 232;
   *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? 700 : 300;
@@ -126,7 +128,7 @@ fr_night_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 
   if (self->trace == NULL || width <= 0 || height <= 0)
     return;
-  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height));
+  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
   fr_trace_draw (cr, context, &palette, fr_night_trace_view (self->trace), width, height,
                  fr_text_scale_of_context (context), &self->frame, NULL);
   cairo_destroy (cr);
@@ -151,8 +153,8 @@ fr_night_view_class_init (FrNightViewClass *klass)
   widget_class->snapshot = fr_night_view_snapshot;
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
   gtk_widget_class_set_css_name (widget_class, "drawing");
-  moment_signal = g_signal_new ("moment", FR_TYPE_NIGHT_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
-                                G_TYPE_STRING);
+  moment_signal = g_signal_new ("moment", FR_TYPE_NIGHT_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 1, G_TYPE_STRING);
 }
 
 static void
@@ -170,8 +172,8 @@ fr_night_view_init (FrNightView *self)
   gtk_widget_add_controller (GTK_WIDGET (self), motion);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark", G_CALLBACK (gtk_widget_queue_draw), self,
-                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
+                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (adw_style_manager_get_default (), "notify::high-contrast",
                            G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
 }
@@ -183,7 +185,8 @@ fr_night_view_new (void)
 }
 
 void
-fr_night_view_set (FrNightView *self, const FrPlan *plan, const FrPlanInput *input, guint share, const FrSay *say)
+fr_night_view_set (FrNightView *self, const FrPlan *plan, const FrPlanInput *input, guint share,
+                   const FrSay *say)
 {
   double selected_s = self->selected_s;
 

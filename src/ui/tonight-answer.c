@@ -91,10 +91,10 @@ fr_tonight_answer_set (FrTonightAnswer *self, const FrPlanWords *words)
         {
           const FrFigure *figure = words->figures->pdata[i];
           g_autofree char *markup
-              = figure->unit[0] != '\0'
-                       ? g_markup_printf_escaped ("%s\u00a0<span size=\"62%%\" weight=\"normal\" alpha=\"75%%\">%s</span>",
-                                                  figure->number, figure->unit)
-                       : g_markup_escape_text (figure->number, -1);
+              = figure->unit[0] != '\0' ? g_markup_printf_escaped (
+                    "%s\u00a0<span size=\"62%%\" weight=\"normal\" alpha=\"75%%\">%s</span>", figure->number,
+                    figure->unit)
+                                        : g_markup_escape_text (figure->number, -1);
           gtk_label_set_text (GTK_LABEL (self->labels[i]), figure->label);
           gtk_label_set_markup (GTK_LABEL (self->numbers[i]), markup);
           gtk_label_set_text (GTK_LABEL (self->notes[i]), figure->note != NULL ? figure->note : "");

@@ -1,4 +1,5 @@
-/* The three cards under the trace, and a fourth when sap stays: what the same sap costs, how to set the feed, what to mind. */
+/* The three cards under the trace, and a fourth when sap stays: what the same sap costs, how to set the feed,
+ * what to mind. */
 #include "ui/tonight-answer.h"
 
 #include <glib/gi18n-lib.h>
@@ -100,8 +101,9 @@ fill_costs (GtkWidget *outer, const FrPlanWords *words)
 static void
 add_figure (GtkBox *content, const FrFigure *figure)
 {
-  g_autofree char *value = figure->unit[0] != '\0' ? g_strdup_printf ("%s\u00a0%s", figure->number, figure->unit)
-                                                   : g_strdup (figure->number);
+  g_autofree char *value = figure->unit[0] != '\0'
+                               ? g_strdup_printf ("%s\u00a0%s", figure->number, figure->unit)
+                               : g_strdup (figure->number);
 
   gtk_box_append (content, pair (figure->label, value, FALSE));
 }
@@ -137,13 +139,17 @@ caution_row (const FrCautionWords *caution)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10), *words = text (caution->text, NULL);
   gboolean passed = caution->severity == FR_SEVERITY_PASSED;
-  GtkWidget *icon = gtk_image_new_from_icon_name (passed ? "object-select-symbolic" : "dialog-warning-symbolic");
+  GtkWidget *icon
+      = gtk_image_new_from_icon_name (passed ? "object-select-symbolic" : "dialog-warning-symbolic");
 
   gtk_widget_set_valign (icon, GTK_ALIGN_START);
-  gtk_widget_add_css_class (icon, passed ? "passed" : caution->severity == FR_SEVERITY_DANGER ? "danger" : "caution");
+  gtk_widget_add_css_class (icon, passed                                    ? "passed"
+                                  : caution->severity == FR_SEVERITY_DANGER ? "danger"
+                                                                            : "caution");
   gtk_accessible_update_property (GTK_ACCESSIBLE (icon), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  passed ? _ ("Checked")
-                                         : caution->severity == FR_SEVERITY_DANGER ? _ ("Danger") : _ ("Caution"),
+                                  passed                                    ? _ ("Checked")
+                                  : caution->severity == FR_SEVERITY_DANGER ? _ ("Danger")
+                                                                            : _ ("Caution"),
                                   -1);
   if (caution->severity == FR_SEVERITY_DANGER)
     gtk_widget_add_css_class (words, "strong");
@@ -166,7 +172,8 @@ fill_cautions (GtkWidget *outer, const FrPlanWords *words)
     {
       const FrCautionWords *caution = words->cautions->pdata[i];
 
-      if (caution->severity == FR_SEVERITY_DANGER || caution->code == FR_CAUTION_ATTEND || shown < MAX_CAUTIONS - 1)
+      if (caution->severity == FR_SEVERITY_DANGER || caution->code == FR_CAUTION_ATTEND
+          || shown < MAX_CAUTIONS - 1)
         {
           gtk_box_append (content, caution_row (caution));
           shown++;
@@ -230,8 +237,8 @@ place (FrTonightCards *self, gboolean narrow)
       g_object_ref (cards[i]);
       if (gtk_widget_get_parent (cards[i]) != NULL)
         gtk_grid_remove (GTK_GRID (self->row), cards[i]);
-      gtk_grid_attach (GTK_GRID (self->row), cards[i], narrow ? 0 : column, narrow ? (int) i : 0, narrow ? 15 : parts[i],
-                       1);
+      gtk_grid_attach (GTK_GRID (self->row), cards[i], narrow ? 0 : column, narrow ? (int)i : 0,
+                       narrow ? 15 : parts[i], 1);
       g_object_unref (cards[i]);
       column += parts[i];
     }

@@ -36,7 +36,7 @@ add_time (GArray *times, GPtrArray *keep, const FrSay *say, gint64 utc, const ch
   if (utc == G_MININT64)
     return;
   one.time = fr_say_clock (say, utc);
-  g_ptr_array_add (keep, (gpointer) one.time);
+  g_ptr_array_add (keep, (gpointer)one.time);
   g_array_append_val (times, one);
 }
 
@@ -101,26 +101,27 @@ fr_tonight_pdf (FrTonight *tonight, const char *household, GError **error)
     for (guint i = 0; i < words->rest->len; i++)
       g_ptr_array_add (parts, words->rest->pdata[i]);
     g_ptr_array_add (parts, NULL);
-    reason = g_strjoinv (" ", (char **) parts->pdata);
+    reason = g_strjoinv (" ", (char **)parts->pdata);
   }
   sheet.title = _ ("Tonight’s Boil");
   sheet.author = household;
   sheet.date = words->date;
   sheet.sentence_markup = words->sentence;
   sheet.reason = reason;
-  sheet.times = (const FrSheetTime *) (gpointer) times->data;
+  sheet.times = (const FrSheetTime *)(gpointer)times->data;
   sheet.n_times = times->len;
-  sheet.figures = (const FrSheetFigure *) (gpointer) figures->data;
+  sheet.figures = (const FrSheetFigure *)(gpointer)figures->data;
   sheet.n_figures = figures->len;
   sheet.trace = fr_night_trace_view (trace);
   sheet.feed_heading = _ ("Feed");
-  sheet.feeds = (const FrSheetFigure *) (gpointer) feeds->data;
+  sheet.feeds = (const FrSheetFigure *)(gpointer)feeds->data;
   sheet.n_feeds = feeds->len;
   sheet.cautions_heading = _ ("Cautions");
-  sheet.cautions = (const FrSheetCaution *) (gpointer) cautions->data;
+  sheet.cautions = (const FrSheetCaution *)(gpointer)cautions->data;
   sheet.n_cautions = cautions->len;
   sheet.footer = household;
-  return fr_sheet_pdf (&sheet, say->units.system == FR_SYSTEM_US ? FR_SHEET_LETTER : FR_SHEET_A4, NULL, error);
+  return fr_sheet_pdf (&sheet, say->units.system == FR_SYSTEM_US ? FR_SHEET_LETTER : FR_SHEET_A4, NULL,
+                       error);
 }
 
 char *

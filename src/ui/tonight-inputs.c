@@ -1,4 +1,5 @@
-/* The evening's entries. The rows are made once and live in either face of their group; the model is asked for every text. */
+/* The evening's entries. The rows are made once and live in either face of their group; the model is asked
+ * for every text. */
 #include "ui/tonight-inputs.h"
 
 #include <glib/gi18n-lib.h>
@@ -20,8 +21,8 @@ typedef enum
 
 typedef struct
 {
-  GPtrArray *rows; /* owned references */
-  GtkWidget *wide; /* AdwPreferencesGroup */
+  GPtrArray *rows;   /* owned references */
+  GtkWidget *wide;   /* AdwPreferencesGroup */
   GtkWidget *narrow; /* AdwExpanderRow */
 } Face;
 
@@ -154,7 +155,7 @@ update_oldest (FrTonightInputs *self)
   gtk_widget_set_visible (self->oldest, input->oldest_utc != G_MININT64);
   if (input->oldest_utc == G_MININT64)
     return;
-  age = fr_say_span ((double) (fr_tonight_get_now (self->tonight) - input->oldest_utc));
+  age = fr_say_span ((double)(fr_tonight_get_now (self->tonight) - input->oldest_utc));
   gtk_label_set_text (GTK_LABEL (label), age);
   if (plan->keep_until_utc != G_MININT64)
     {
@@ -232,7 +233,7 @@ update_cookers (FrTonightInputs *self)
       for (guint i = 0; i < n; i++)
         {
           add_cooker_row (self, i);
-          g_ptr_array_insert (kit->rows, (gint) i, g_object_ref_sink (self->cooker_rows[i]));
+          g_ptr_array_insert (kit->rows, (gint)i, g_object_ref_sink (self->cooker_rows[i]));
         }
       self->n_cookers = n;
       for (guint i = 0; i < kit->rows->len; i++)
@@ -247,8 +248,8 @@ update_cookers (FrTonightInputs *self)
       adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->cooker_rows[i]), one->name);
       adw_action_row_set_subtitle (ADW_ACTION_ROW (self->cooker_rows[i]), note);
       gtk_switch_set_active (GTK_SWITCH (self->cooker_switches[i]), !one->off);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (self->cooker_switches[i]), GTK_ACCESSIBLE_PROPERTY_LABEL, one->name,
-                                      -1);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (self->cooker_switches[i]),
+                                      GTK_ACCESSIBLE_PROPERTY_LABEL, one->name, -1);
     }
   self->updating = FALSE;
 }
@@ -283,7 +284,8 @@ summary (FrTonightInputs *self, Group group)
       }
     case GROUP_HOURS:
       {
-        g_autofree char *start = fr_say_clock (say, input->start_utc), *off = fr_say_clock (say, input->off_by_utc);
+        g_autofree char *start = fr_say_clock (say, input->start_utc),
+                        *off = fr_say_clock (say, input->off_by_utc);
         g_autofree char *brix = fr_say_amount (say, input->max_brix, FR_QUANTITY_SWEETNESS, 0);
 
         return g_strdup_printf (_ ("%s until %s, no thicker than %s"), start, off, brix);
@@ -342,7 +344,8 @@ take_amount (FrTonightInputs *self, FrEntryRow *row, const char *text, gboolean 
   if (finished)
     {
       const FrSay *say = fr_tonight_get_say (self->tonight);
-      g_autofree char *sentence = fr_entry_sentence (problem, text, at, fr_tonight_amount_kind (i), &say->units);
+      g_autofree char *sentence
+          = fr_entry_sentence (problem, text, at, fr_tonight_amount_kind (i), &say->units);
 
       fr_quantity_row_set_unread (FR_QUANTITY_ROW (row), text, &say->units, NULL);
       fr_entry_row_set_problem (row, sentence);
@@ -450,8 +453,8 @@ fr_tonight_inputs_init (FrTonightInputs *self)
   self->narrow_list = g_object_ref_sink (gtk_list_box_new ());
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->narrow_list), GTK_SELECTION_NONE);
   gtk_widget_add_css_class (self->narrow_list, "boxed-list");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->narrow_list), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Tonight’s entries"),
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->narrow_list), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Tonight’s entries"), -1);
   for (guint g = 0; g < N_GROUPS; g++)
     {
       Face *face = &self->groups[g];
@@ -479,7 +482,8 @@ fr_tonight_inputs_new (FrTonight *tonight)
   add_row (self, GROUP_HOURS, self->times[FR_TONIGHT_OFF_BY]);
   for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
     {
-      GtkWidget *row = fr_quantity_row_new (_ (amount_rows[i].title), amount_rows[i].note != NULL ? _ (amount_rows[i].note) : NULL,
+      GtkWidget *row = fr_quantity_row_new (_ (amount_rows[i].title),
+                                            amount_rows[i].note != NULL ? _ (amount_rows[i].note) : NULL,
                                             fr_tonight_amount_kind (i));
 
       self->amounts[i] = row;

@@ -1,5 +1,6 @@
-/* The first page. The model computes, the words speak; this lays them out, in two columns when there is room and in one when there is
- * not, and hands changes to the window. While the book lacks what a plan needs, it says what is missing and where to add it. */
+/* The first page. The model computes, the words speak; this lays them out, in two columns when there is room
+ * and in one when there is not, and hands changes to the window. While the book lacks what a plan needs, it
+ * says what is missing and where to add it. */
 #include "ui/tonight-page.h"
 
 #include <glib/gi18n-lib.h>
@@ -36,6 +37,7 @@ struct _FrTonightPage
   GtkWidget *read_out;
   GtkWidget *last_night;
   GtkWidget *last_night_words;
+  GtkWidget *last_night_button;
   GtkWidget *cards;
   GtkWidget *action;
   GtkWidget *keep_button;
@@ -59,7 +61,8 @@ has_any (FrTonightPage *self, FrKindId kind)
 }
 
 static void
-say_missing (FrTonightPage *self, const char *title, const char *sentence, const char *button, const char *action)
+say_missing (FrTonightPage *self, const char *title, const char *sentence, const char *button,
+             const char *action)
 {
   adw_status_page_set_title (self->empty, title);
   adw_status_page_set_description (self->empty, sentence);
@@ -103,22 +106,40 @@ update_chooser (FrTonightPage *self)
   g_object_unref (names);
 }
 
+/* What was kept and is to come, or is over and asks what came of it. */
 static void
 update_last_night (FrTonightPage *self)
 {
-  const FrNight *night = fr_tonight_open_night (self->tonight);
+  const FrNight *open = fr_tonight_open_night (self->tonight),
+                *pending = fr_tonight_pending_night (self->tonight);
   GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self->actions), "morning");
+  const FrSay *say = fr_tonight_get_say (self->tonight);
+  gint64 now_utc = fr_tonight_get_now (self->tonight);
+  g_autofree char *sentence = NULL;
 
-  g_simple_action_set_enabled (G_SIMPLE_ACTION (action), night != NULL);
-  gtk_widget_set_visible (self->last_night, night != NULL);
-  if (night != NULL)
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (action), open != NULL);
+  gtk_widget_set_visible (self->last_night, open != NULL || pending != NULL);
+  gtk_widget_set_visible (self->last_night_button, open != NULL);
+  if (open != NULL)
     {
-      const FrSay *say = fr_tonight_get_say (self->tonight);
-      g_autofree char *end = fr_say_when (say, night->plan_end_utc, fr_tonight_get_now (self->tonight));
-      g_autofree char *sentence = g_strdup_printf (_ ("The boil kept for %s is over. What came of it?"), end);
+      g_autofree char *end = fr_say_when (say, open->plan_end_utc, now_utc);
 
-      gtk_label_set_text (GTK_LABEL (self->last_night_words), sentence);
+      sentence = g_strdup_printf (_ ("The boil that was to cut off at %s is over. What came of it?"), end);
     }
+  else if (pending != NULL)
+    {
+      const FrRecord *cooker = fr_book_find (self->book, FR_KIND_COOKER, pending->cooker);
+      g_autofree char *pan = fr_say_amount (say, pending->pan_l.value, FR_QUANTITY_VOLUME, -1);
+      g_autofree char *bucket = fr_say_amount (say, pending->bucket_l.value, FR_QUANTITY_VOLUME, -1);
+      g_autofree char *start = fr_say_when (say, pending->start_utc, now_utc);
+      g_autofree char *end = fr_say_when (say, pending->plan_end_utc, now_utc);
+
+      sentence = g_strdup_printf (
+          _ ("Kept: %s in the pan and %s in the bucket of the %s, from %s to %s. The plan above is for the "
+             "sap that is left."),
+          pan, bucket, cooker != NULL ? fr_record_label (cooker) : _ ("cooker"), start, end);
+    }
+  gtk_label_set_text (GTK_LABEL (self->last_night_words), sentence != NULL ? sentence : "");
 }
 
 static void
@@ -145,15 +166,17 @@ update (FrTonightPage *self)
 {
   if (fr_book_get_household (self->book) == NULL)
     say_missing (self, _ ("Nothing to plan with yet"),
-                 _ ("Say where you boil, with which pan and cooker, and what power costs."), _ ("Set Up"), "win.set-up");
+                 _ ("Say where you boil, with which pan and cooker, and what power costs."), _ ("Set Up"),
+                 "win.set-up");
   else if (!has_any (self, FR_KIND_COOKER) || !has_any (self, FR_KIND_VESSEL))
     say_missing (self, _ ("No pan and cooker yet"),
                  _ ("Add the pan you boil in and what heats it. Then this page says how much sap to pour."),
                  _ ("Go to Kit and Prices"), "win.page::kit");
   else if (!fr_tonight_is_ready (self->tonight))
-    say_missing (self, _ ("The time zone is not known"),
-                 _ ("Enter the household’s zone, such as America/Toronto, so that clock and prices are right."),
-                 _ ("Go to Kit and Prices"), "win.page::kit");
+    say_missing (
+        self, _ ("The time zone is not known"),
+        _ ("Enter the household’s zone, such as America/Toronto, so that clock and prices are right."),
+        _ ("Go to Kit and Prices"), "win.page::kit");
   else
     gtk_stack_set_visible_child_name (self->stack, "plan");
   gtk_widget_set_sensitive (self->action, fr_tonight_is_ready (self->tonight));
@@ -169,7 +192,8 @@ chosen_cb (FrTonightPage *self)
   guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->chooser));
   const FrPlan *plan = fr_tonight_get_plan (self->tonight);
 
-  if (chosen == GTK_INVALID_LIST_POSITION || chosen == self->share || plan == NULL || chosen >= plan->n_shares)
+  if (chosen == GTK_INVALID_LIST_POSITION || chosen == self->share || plan == NULL
+      || chosen >= plan->n_shares)
     return;
   self->share = chosen;
   fr_night_view_set (FR_NIGHT_VIEW (self->trace), plan, fr_tonight_get_input (self->tonight), chosen,
@@ -182,7 +206,8 @@ moment_cb (FrNightView *trace, const char *sentence, gpointer user_data)
   FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
 
   gtk_label_set_text (GTK_LABEL (self->read_out),
-                      sentence != NULL ? sentence : _ ("Point at the night, or walk through it with the arrow keys."));
+                      sentence != NULL ? sentence
+                                       : _ ("Point at the night, or walk through it with the arrow keys."));
 }
 
 /* --- acting --- */
@@ -213,7 +238,8 @@ write_file (FrTonightPage *self, GFile *file, const char *contents, gsize length
     fr_window_show_error (window, error);
   else
     {
-      g_autofree char *name = g_file_get_basename (file), *sentence = g_strdup_printf (_ ("Saved as “%s”"), name);
+      g_autofree char *name = g_file_get_basename (file),
+                      *sentence = g_strdup_printf (_ ("Saved as “%s”"), name);
 
       fr_window_tell (window, sentence);
     }
@@ -228,7 +254,8 @@ pdf_response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
     {
       g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
       g_autoptr (GError) error = NULL;
-      g_autoptr (GBytes) pdf = fr_tonight_pdf (self->tonight, fr_book_get_household (self->book)->name, &error);
+      g_autoptr (GBytes) pdf
+          = fr_tonight_pdf (self->tonight, fr_book_get_household (self->book)->name, &error);
 
       if (pdf == NULL)
         fr_window_show_error (fr_window_of (GTK_WIDGET (self)), error);
@@ -258,8 +285,8 @@ static void
 ask_where (FrTonightPage *self, const char *title, const char *ending, GCallback response)
 {
   GtkFileChooserNative *dialog
-      = gtk_file_chooser_native_new (title, GTK_WINDOW (fr_window_of (GTK_WIDGET (self))), GTK_FILE_CHOOSER_ACTION_SAVE,
-                                     _ ("_Save"), _ ("_Cancel"));
+      = gtk_file_chooser_native_new (title, GTK_WINDOW (fr_window_of (GTK_WIDGET (self))),
+                                     GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), _ ("_Cancel"));
   const FrPlanInput *input = fr_tonight_get_input (self->tonight);
   g_autofree char *day = fr_date_to_iso (fr_zone_local (input->zone, input->start_utc).date);
   g_autofree char *name = g_strdup_printf ("boil-%s.%s", day, ending);
@@ -272,13 +299,15 @@ ask_where (FrTonightPage *self, const char *title, const char *ending, GCallback
 static void
 print_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  ask_where (FR_TONIGHT_PAGE (user_data), _ ("Save the Page for the Shed"), "pdf", G_CALLBACK (pdf_response_cb));
+  ask_where (FR_TONIGHT_PAGE (user_data), _ ("Save the Page for the Shed"), "pdf",
+             G_CALLBACK (pdf_response_cb));
 }
 
 static void
 alarms_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  ask_where (FR_TONIGHT_PAGE (user_data), _ ("Save the Alarms for the Phone"), "ics", G_CALLBACK (ics_response_cb));
+  ask_where (FR_TONIGHT_PAGE (user_data), _ ("Save the Alarms for the Phone"), "ics",
+             G_CALLBACK (ics_response_cb));
 }
 
 static void
@@ -350,10 +379,11 @@ fold_cb (gpointer user_data)
 
 /* The two columns' width must not keep the window from getting narrow enough to fold them. */
 static void
-fr_tonight_page_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                         int *minimum_baseline, int *natural_baseline)
+fr_tonight_page_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                         int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  gtk_widget_measure (GTK_WIDGET (FR_TONIGHT_PAGE (widget)->stack), orientation, -1, minimum, natural, NULL, NULL);
+  gtk_widget_measure (GTK_WIDGET (FR_TONIGHT_PAGE (widget)->stack), orientation, -1, minimum, natural, NULL,
+                      NULL);
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     *minimum = MIN (*minimum, LEAST_PX);
 }
@@ -379,8 +409,10 @@ make_trace_card (FrTonightPage *self)
   gtk_widget_set_halign (self->chooser, GTK_ALIGN_START);
   gtk_widget_set_margin_start (self->chooser, 12);
   gtk_widget_set_margin_top (self->chooser, 10);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->chooser), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Cooker drawn"), -1);
-  g_signal_connect_object (self->chooser, "notify::selected", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->chooser), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Cooker drawn"), -1);
+  g_signal_connect_object (self->chooser, "notify::selected", G_CALLBACK (chosen_cb), self,
+                           G_CONNECT_SWAPPED);
   self->trace = fr_night_view_new ();
   g_signal_connect_object (self->trace, "moment", G_CALLBACK (moment_cb), self, 0);
   self->read_out = gtk_label_new (NULL);
@@ -398,6 +430,7 @@ make_last_night (FrTonightPage *self)
 {
   GtkWidget *button = gtk_button_new_with_mnemonic (_ ("_Write It Down…"));
 
+  self->last_night_button = button;
   self->last_night = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   gtk_widget_add_css_class (self->last_night, "card");
   gtk_widget_add_css_class (self->last_night, "panel");
@@ -428,7 +461,8 @@ make_action (FrTonightPage *self)
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (more), "view-more-symbolic");
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (more), G_MENU_MODEL (menu));
   gtk_widget_set_tooltip_text (more, _ ("More for Tonight"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (more), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("More for tonight"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (more), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("More for tonight"), -1);
   gtk_box_append (GTK_BOX (self->action), more);
   gtk_box_append (GTK_BOX (self->action), self->keep_button);
   gtk_widget_insert_action_group (self->action, "tonight", G_ACTION_GROUP (self->actions));
@@ -495,7 +529,8 @@ fr_tonight_page_init (FrTonightPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_widget_set_layout_manager (GTK_WIDGET (self), NULL); /* it lays out itself, to see its width */
   self->actions = g_simple_action_group_new ();
-  g_action_map_add_action_entries (G_ACTION_MAP (self->actions), action_entries, G_N_ELEMENTS (action_entries), self);
+  g_action_map_add_action_entries (G_ACTION_MAP (self->actions), action_entries,
+                                   G_N_ELEMENTS (action_entries), self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), "tonight", G_ACTION_GROUP (self->actions));
 }
 

@@ -1,5 +1,6 @@
-/* The test: bring plain water to a rolling boil, note weight, level or what is fed, and note it again some minutes later. What was
- * read is shown with what it means; keeping writes the cooker's new heat ratio in one step. */
+/* The test: bring plain water to a rolling boil, note weight, level or what is fed, and note it again some
+ * minutes later. What was read is shown with what it means; keeping writes the cooker's new heat ratio in one
+ * step. */
 #include "ui/water-test-dialog.h"
 
 #include <glib/gi18n-lib.h>
@@ -57,7 +58,8 @@ static const struct
   { N_ ("Weight lost"), N_ ("Pan and water before, less after"), FR_QUANTITY_MASS, FR_SEEN_WEIGHT_LOST },
   { N_ ("Level fell by"), NULL, FR_QUANTITY_LENGTH, FR_SEEN_LEVEL_DROP },
   { N_ ("Water fed"), N_ ("To hold the level"), FR_QUANTITY_VOLUME, FR_SEEN_VOLUME_FED },
-  { N_ ("Depth at first"), N_ ("Needed for pans that are not straight"), FR_QUANTITY_LENGTH, FR_SEEN_LEVEL_DROP },
+  { N_ ("Depth at first"), N_ ("Needed for pans that are not straight"), FR_QUANTITY_LENGTH,
+    FR_SEEN_LEVEL_DROP },
   { N_ ("Boiling for"), N_ ("Ten minutes or more, at a rolling boil"), FR_QUANTITY_SPAN, -1 },
   { N_ ("Power"), N_ ("By a meter, or as the plate says"), FR_QUANTITY_POWER, -1 },
   { N_ ("Air at the pan"), NULL, FR_QUANTITY_TEMPERATURE, -1 },
@@ -76,14 +78,17 @@ static void
 compute (FrWaterTestDialog *self)
 {
   const FrUnits *units = fr_book_get_units (self->book);
-  FrSeen seen = { .kind = way_of (self), .span_s = self->values[ROW_SPAN], .power_w = self->values[ROW_POWER],
-                  .air_c = self->values[ROW_AIR], .feed_c = self->values[ROW_FEED_C],
+  FrSeen seen = { .kind = way_of (self),
+                  .span_s = self->values[ROW_SPAN],
+                  .power_w = self->values[ROW_POWER],
+                  .air_c = self->values[ROW_AIR],
+                  .feed_c = self->values[ROW_FEED_C],
                   .from_depth_m = self->values[ROW_FROM_DEPTH] };
   FrCalibrateStatus status;
   g_autofree char *text = NULL;
 
   for (guint i = 0; i < N_ROWS; i++)
-    gtk_widget_set_visible (self->rows[i], row_kinds[i].way < 0 || row_kinds[i].way == (int) seen.kind);
+    gtk_widget_set_visible (self->rows[i], row_kinds[i].way < 0 || row_kinds[i].way == (int)seen.kind);
   switch (seen.kind)
     {
     case FR_SEEN_WEIGHT_LOST:
@@ -103,21 +108,24 @@ compute (FrWaterTestDialog *self)
   if (isnan (seen.value) || isnan (seen.span_s))
     text = g_strdup (_ ("The result appears here."));
   else if (status == FR_CALIBRATE_TOO_MUCH_HEAT)
-    text = g_strdup (_ ("That is more steam than this power can make. Look at the power, the minutes and the reading again."));
+    text = g_strdup (_ ("That is more steam than this power can make. Look at the power, the minutes and the "
+                        "reading again."));
   else if (status != FR_CALIBRATE_OK || !(self->ratio.heat_ratio > 0.05))
     text = seen.kind == FR_SEEN_LEVEL_DROP && isnan (seen.from_depth_m)
                ? g_strdup (_ ("This pan is not straight, so the depth at first is needed."))
-               : g_strdup (_ ("These readings do not go together. A boil of one minute or more, a reading over nothing, and the air "
+               : g_strdup (_ ("These readings do not go together. A boil of one minute or more, a reading "
+                              "over nothing, and the air "
                               "between −60 and 60 °C are needed."));
   else
     {
       FrSay say = { .units = *units };
       g_autofree char *ratio = fr_say_number (&say, 100 * self->ratio.heat_ratio, 1);
       g_autofree char *half = fr_say_number (&say, 100 * 1.645 * self->ratio.heat_ratio_sd, 1);
-      g_autofree char *was = fr_say_number (&say, 100 * ((FrCooker *) self->cooker)->heat_ratio.value, 1);
+      g_autofree char *was = fr_say_number (&say, 100 * ((FrCooker *)self->cooker)->heat_ratio.value, 1);
 
-      text = g_strdup_printf (_ ("%s ± %s %% of the power reaches the water, nine times in ten. Until now %s %% was assumed."), ratio,
-                              half, was);
+      text = g_strdup_printf (
+          _ ("%s ± %s %% of the power reaches the water, nine times in ten. Until now %s %% was assumed."),
+          ratio, half, was);
     }
   gtk_label_set_text (GTK_LABEL (self->result), text);
 }
@@ -134,7 +142,8 @@ take (FrWaterTestDialog *self, FrEntryRow *row, const char *text, gboolean finis
     {
       if (self->rows[i] != GTK_WIDGET (row))
         continue;
-      if (fr_quantity_parse (text, row_kinds[i].kind, units, &value, &problem, &at) || problem == FR_QUANTITY_EMPTY)
+      if (fr_quantity_parse (text, row_kinds[i].kind, units, &value, &problem, &at)
+          || problem == FR_QUANTITY_EMPTY)
         {
           self->values[i] = value;
           fr_entry_row_set_problem (row, NULL);
@@ -170,9 +179,9 @@ keep_cb (FrWaterTestDialog *self)
 {
   g_autoptr (FrChange) change = NULL;
   g_autoptr (FrRecord) after = fr_record_copy (self->cooker);
-  FrCooker *cooker = (FrCooker *) after;
+  FrCooker *cooker = (FrCooker *)after;
 
-  change = fr_change_new ("edit-cooker", cooker->name);
+  change = fr_change_new ("water-test", cooker->name);
   fr_amount_set (&cooker->heat_ratio, MIN (self->ratio.heat_ratio, 1), NULL);
   fr_amount_set (&cooker->heat_ratio_sd, self->ratio.heat_ratio_sd, NULL);
   fr_change_add (change, self->cooker, after);
@@ -215,8 +224,8 @@ fr_water_test_dialog_init (FrWaterTestDialog *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *header = adw_header_bar_new ();
   GtkWidget *scroller = gtk_scrolled_window_new (), *inner = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
   GtkWidget *group = adw_preferences_group_new (), *cancel = gtk_button_new_with_mnemonic (_ ("_Cancel"));
-  g_autoptr (GtkStringList) ways
-      = gtk_string_list_new ((const char *const[]){ _ ("By weight"), _ ("By level"), _ ("By what is fed"), NULL });
+  g_autoptr (GtkStringList) ways = gtk_string_list_new (
+      (const char *const[]){ _ ("By weight"), _ ("By level"), _ ("By what is fed"), NULL });
 
   self->keep_button = gtk_button_new_with_mnemonic (_ ("_Keep"));
   gtk_widget_add_css_class (self->keep_button, "suggested-action");
@@ -233,21 +242,27 @@ fr_water_test_dialog_init (FrWaterTestDialog *self)
   for (guint i = 0; i < N_ROWS; i++)
     {
       self->values[i] = NAN;
-      self->rows[i] = fr_quantity_row_new (_ (row_kinds[i].title),
-                                           row_kinds[i].note != NULL ? _ (row_kinds[i].note) : NULL, row_kinds[i].kind);
+      self->rows[i]
+          = fr_quantity_row_new (_ (row_kinds[i].title),
+                                 row_kinds[i].note != NULL ? _ (row_kinds[i].note) : NULL, row_kinds[i].kind);
       g_signal_connect (self->rows[i], "typed", G_CALLBACK (typed_cb), self);
       g_signal_connect (self->rows[i], "finished", G_CALLBACK (finished_cb), self);
       adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->rows[i]);
     }
   self->result = wrapped (NULL, "strong");
-  gtk_box_append (GTK_BOX (inner), wrapped (_ ("Boil plain water as the sap will boil: same pan, same level, same place. When it rolls, note the "
-                                               "weight, the level or what you feed, and again ten minutes later."),
-                                            NULL));
+  gtk_box_append (GTK_BOX (inner),
+                  wrapped (_ ("Boil plain water as the sap will boil: same pan, same level, same place. When "
+                              "it rolls, note the "
+                              "weight, the level or what you feed, and again ten minutes later."),
+                           NULL));
   gtk_box_append (GTK_BOX (inner), group);
   gtk_box_append (GTK_BOX (inner), self->result);
-  gtk_box_append (GTK_BOX (inner), wrapped (_ ("Stay with it; steam and boiling water scald. Weigh on a scale that bears the heat, or let it "
-                                               "cool with a lid on."),
-                                            "note"));
+  gtk_box_append (
+      GTK_BOX (inner),
+      wrapped (
+          _ ("Stay with it; steam and boiling water scald. Weigh on a scale that bears the heat, or let it "
+             "cool with a lid on."),
+          "note"));
   gtk_widget_set_margin_top (inner, 18);
   gtk_widget_set_margin_bottom (inner, 24);
   gtk_widget_set_margin_start (inner, 24);
@@ -268,12 +283,14 @@ fr_water_test_dialog_new (GtkWindow *parent, FrBook *book, const FrCooker *cooke
                           void (*keep) (const FrChange *change, gpointer data), gpointer data)
 {
   const FrHousehold *household = fr_book_get_household (book);
-  double altitude_m = household != NULL && !isnan (household->altitude_m.value) ? household->altitude_m.value : 0;
+  double altitude_m
+      = household != NULL && !isnan (household->altitude_m.value) ? household->altitude_m.value : 0;
   FrWaterTestDialog *self;
   FrBoilTable table;
   FrPlanKit kit;
 
-  if (!fr_book_kit (book, cooker, &kit) || !fr_boil_table_init (&table, fr_pressure_from_altitude_pa (altitude_m)))
+  if (!fr_book_kit (book, cooker, &kit)
+      || !fr_boil_table_init (&table, fr_pressure_from_altitude_pa (altitude_m)))
     return NULL;
   self = g_object_new (FR_TYPE_WATER_TEST_DIALOG, "transient-for", parent, NULL);
   self->book = g_object_ref (book);
@@ -286,8 +303,8 @@ fr_water_test_dialog_new (GtkWindow *parent, FrBook *book, const FrCooker *cooke
   self->values[ROW_AIR] = 15;
   self->values[ROW_FEED_C] = 10;
   for (guint i = 0; i < N_ROWS; i++)
-    fr_quantity_row_set (FR_QUANTITY_ROW (self->rows[i]), self->values[i], i == ROW_POWER ? cooker->power_w.typed : NULL,
-                         fr_book_get_units (book), NULL);
+    fr_quantity_row_set (FR_QUANTITY_ROW (self->rows[i]), self->values[i],
+                         i == ROW_POWER ? cooker->power_w.typed : NULL, fr_book_get_units (book), NULL);
   g_signal_connect_object (self->way, "notify::selected", G_CALLBACK (compute), self, G_CONNECT_SWAPPED);
   compute (self);
   return GTK_WIDGET (self);

@@ -79,8 +79,10 @@ update_title (FrWindow *self)
     if (g_strcmp0 (pages[i].name, name) == 0)
       adw_window_title_set_title (self->title, _ (pages[i].title));
   adw_window_title_set_subtitle (self->title, subtitle != NULL ? subtitle : "");
-  adw_bin_set_child (self->page_action,
-                     FR_IS_KIT_PAGE (page) ? fr_kit_page_action (FR_KIT_PAGE (page)) : NULL);
+  adw_bin_set_child (self->page_action, FR_IS_KIT_PAGE (page) ? fr_kit_page_action (FR_KIT_PAGE (page))
+                                        : FR_IS_TONIGHT_PAGE (page)
+                                            ? fr_tonight_page_action (FR_TONIGHT_PAGE (page))
+                                            : NULL);
 }
 
 static void

@@ -319,6 +319,9 @@ static const struct
   const char *with; /* with the subject */
   const char *without;
 } done[] = {
+  { "keep-night", N_ ("Night kept"), N_ ("Night kept") },
+  { "morning-after", N_ ("The heat of “%s” learned from the night"), N_ ("Night written down") },
+  { "water-test", N_ ("The heat of “%s” measured"), N_ ("Heat measured") },
   { "add-household", N_ ("Household “%s” added"), N_ ("Household added") },
   { "edit-household", N_ ("Household changed"), N_ ("Household changed") },
   { "add-circuit", N_ ("Circuit “%s” added"), N_ ("Circuit added") },

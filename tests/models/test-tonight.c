@@ -1,5 +1,5 @@
-/* Tonight's model on the demo's book: what is typed overlays what the book says, nothing is written until a plan is kept, and a kept night
- * can be taken back. */
+/* Tonight's model on the demo's book: what is typed overlays what the book says, nothing is written until a
+ * plan is kept, and a kept night can be taken back. */
 #include <math.h>
 #include <string.h>
 
@@ -88,7 +88,8 @@ test_typing (void)
   g_signal_connect (tonight, "changed", G_CALLBACK (count_cb), NULL);
   type (tonight, FR_TONIGHT_SAP_L, "1 bucket"); /* the household's own, 11 L */
   g_assert_cmpuint (n_changed, ==, 1);
-  g_assert_cmpfloat_with_epsilon (fr_tonight_get_amount (tonight, FR_TONIGHT_SAP_L, &typed, &changed), 11, 1e-9);
+  g_assert_cmpfloat_with_epsilon (fr_tonight_get_amount (tonight, FR_TONIGHT_SAP_L, &typed, &changed), 11,
+                                  1e-9);
   g_assert_cmpstr (typed, ==, "1 bucket");
   g_assert_true (changed);
   g_assert_cmpfloat (fr_tonight_get_plan (tonight)->used_l, <=, 11 + 1e-9);
@@ -115,7 +116,8 @@ test_times (void)
       gboolean changed;
 
       g_assert_true (fr_tonight_type_time (tonight, FR_TONIGHT_START, texts[i], &sentence));
-      g_assert_cmpint (fr_tonight_get_time (tonight, FR_TONIGHT_START, &changed), ==, 1773964800); /* 00:00 UTC */
+      g_assert_cmpint (fr_tonight_get_time (tonight, FR_TONIGHT_START, &changed), ==,
+                       1773964800); /* 00:00 UTC */
       g_assert_true (changed);
     }
   g_assert_false (fr_tonight_type_time (tonight, FR_TONIGHT_START, "late", &sentence));
@@ -154,7 +156,8 @@ test_cookers (void)
     {
       const FrCautionWords *caution = fr_tonight_get_words (tonight)->cautions->pdata[i];
 
-      danger = danger || (caution->code == FR_CAUTION_CIRCUIT_OVER && caution->severity == FR_SEVERITY_DANGER);
+      danger
+          = danger || (caution->code == FR_CAUTION_CIRCUIT_OVER && caution->severity == FR_SEVERITY_DANGER);
     }
   g_assert_true (danger);
   fr_tonight_set_cooker_on (tonight, 0, FALSE);
@@ -174,7 +177,8 @@ test_keep (void)
 
   change = fr_tonight_keep (tonight, &error);
   g_assert_no_error (error);
-  g_assert_cmpuint (fr_record_list_get_size (fr_book_get_list (book, FR_KIND_NIGHT)), ==, before); /* not written yet */
+  g_assert_cmpuint (fr_record_list_get_size (fr_book_get_list (book, FR_KIND_NIGHT)), ==,
+                    before); /* not written yet */
   g_assert_true (fr_book_apply (book, change, &error));
   g_assert_cmpuint (fr_record_list_get_size (fr_book_get_list (book, FR_KIND_NIGHT)), ==, before + 1);
   g_assert_cmpfloat_with_epsilon (fr_tonight_get_input (tonight)->sap_l, 31 - used_l, 1e-6);
@@ -207,7 +211,8 @@ test_morning (void)
   morning = fr_tonight_new (book, next_day_clock);
   night = fr_tonight_open_night (morning);
   g_assert_nonnull (night);
-  g_assert_true (fr_book_kit (book, (const FrCooker *) fr_book_find (book, FR_KIND_COOKER, night->cooker), &kit));
+  g_assert_true (
+      fr_book_kit (book, (const FrCooker *)fr_book_find (book, FR_KIND_COOKER, night->cooker), &kit));
   g_assert_cmpstr (night->evening, ==, "2026-03-19");
 }
 
