@@ -3,7 +3,6 @@
 #include "models/tonight.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include <glib/gi18n-lib.h>
@@ -354,34 +353,41 @@ fr_tonight_get_time (FrTonight *self, FrTonightTime time, gboolean *changed_out)
   return time == FR_TONIGHT_START ? self->input.start_utc : self->input.off_by_utc;
 }
 
-/* "7:30 pm", "7 pm", "19:30", "19.30", "1930". */
+/* Up to two digits at *at; −1 when there are none. */
+static gint
+read_two (const char **at)
+{
+  gint value = -1;
+
+  for (guint i = 0; i < 2 && g_ascii_isdigit (**at); i++, (*at)++)
+    value = MAX (value, 0) * 10 + g_ascii_digit_value (**at);
+  return value;
+}
+
+/* "19:30", "19.30", "19h30", "1930", "19", "7:30 pm", "7 p.m." */
 static gboolean
 read_clock (const char *text, gint *minutes_out)
 {
-  g_autofree char *lower = g_ascii_strdown (text, -1);
-  gboolean pm = strstr (lower, "pm") != NULL || strstr (lower, "p.m") != NULL;
-  gboolean am = strstr (lower, "am") != NULL || strstr (lower, "a.m") != NULL;
-  int hour, minute = 0, used = 0;
-  char *at = g_strstrip (lower);
+  const char *at = text;
+  gint hour = read_two (&at), minute = 0;
 
-  if (sscanf (at, "%2d%*1[:.h]%2d%n", &hour, &minute, &used) < 2
-      && sscanf (at, "%2d%2d%n", &hour, &minute, &used) < 2)
-    {
-      minute = 0;
-      if (sscanf (at, "%2d%n", &hour, &used) < 1)
-        return FALSE;
-    }
-  at += used;
-  at += strspn (at, " ");
-  if (*at != '\0' && !am && !pm && strcmp (at, "h") != 0)
+  if (hour < 0)
     return FALSE;
-  if (pm || am)
+  if (*at == ':' || *at == '.' || *at == 'h')
+    at++;
+  if (g_ascii_isdigit (*at))
+    minute = read_two (&at);
+  at += strspn (at, " ");
+  if (*at != '\0')
     {
-      if (hour < 1 || hour > 12)
+      gboolean pm = g_ascii_strcasecmp (at, "pm") == 0 || g_ascii_strcasecmp (at, "p.m.") == 0;
+      gboolean am = g_ascii_strcasecmp (at, "am") == 0 || g_ascii_strcasecmp (at, "a.m.") == 0;
+
+      if (!(pm || am) || hour < 1 || hour > 12)
         return FALSE;
       hour = hour % 12 + (pm ? 12 : 0);
     }
-  if (hour < 0 || hour > 23 || minute < 0 || minute > 59)
+  if (hour > 23 || minute > 59)
     return FALSE;
   *minutes_out = hour * 60 + minute;
   return TRUE;

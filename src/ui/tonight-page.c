@@ -64,10 +64,17 @@ static void
 say_missing (FrTonightPage *self, const char *title, const char *sentence, const char *button,
              const char *action)
 {
+  g_autofree char *name = NULL;
+  g_autoptr (GVariant) target = NULL;
+
   adw_status_page_set_title (self->empty, title);
   adw_status_page_set_description (self->empty, sentence);
   gtk_button_set_label (self->empty_button, button);
-  gtk_actionable_set_detailed_action_name (GTK_ACTIONABLE (self->empty_button), action);
+  g_action_parse_detailed_name (action, &name, &target, NULL);
+  /* Target before name, and no name meanwhile: an action must never meet the other one's target. */
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->empty_button), NULL);
+  gtk_actionable_set_action_target_value (GTK_ACTIONABLE (self->empty_button), target);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->empty_button), name);
   gtk_stack_set_visible_child_name (self->stack, "empty");
 }
 
@@ -500,6 +507,7 @@ fr_tonight_page_dispose (GObject *object)
   FrTonightPage *self = FR_TONIGHT_PAGE (object);
 
   g_clear_handle_id (&self->fold_id, g_source_remove);
+  adw_bin_set_child (ADW_BIN (self), NULL); /* first: the bin must not be left with a child that is gone */
   gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_TONIGHT_PAGE);
   g_clear_object (&self->action);
   g_clear_object (&self->actions);

@@ -115,8 +115,8 @@ test_typical (void)
 
   g_assert_cmpstr (words->date, ==, "Wednesday 12 February");
   /* Verb, quantity, place, time. */
-  g_assert_true (g_str_has_prefix (plain, "Pour 4.0\u202fL into the pan and "));
-  g_assert_true (g_str_has_suffix (plain, " into the bucket. Switch on at 19:00."));
+  g_assert_true (g_str_has_prefix (plain, "Pour 4.0\u00a0L into the pan and "));
+  g_assert_true (g_str_has_suffix (plain, " into the bucket. Start at 19:00."));
   g_assert_nonnull (strstr (words->reason, "before the price doubles"));
   g_assert_nonnull (strstr (words->reason, "; at the day’s price $"));
   g_assert_cmpuint (words->rest->len, ==, 3); /* what stays, longer, a second */
@@ -175,7 +175,7 @@ test_no_plan (void)
   EXPECT (TOO_LATE, "The Ann & Bo’s <big> pot cannot boil down even its own fill by 20:00.",
           "Allow it until 20:45", in.off_by_utc = in.start_utc + 3600;
           in.now_utc = in.start_utc)
-  EXPECT (TOO_SWEET, "The fill of the Ann & Bo’s <big> pot alone would end thicker than 30\u202f°Bx.",
+  EXPECT (TOO_SWEET, "The fill of the Ann & Bo’s <big> pot alone would end thicker than 30\u00a0°Bx.",
           "Raise its cut-off", in.sap_brix = 25;
           in.max_brix = 30)
   EXPECT (NEVER_BOILS, "The Ann & Bo’s <big> pot never comes to the boil: the wall loses all its heat.",
@@ -201,7 +201,7 @@ test_several (void)
   input.kits[3] = evening_kit ("Slow", 260);
   words = words_of (&input, FR_PLAN_OK);
   g_assert_true (g_str_has_prefix (words->sentence, "Share <b>"));
-  g_assert_nonnull (strstr (words->sentence, "among 2 cookers and switch on at <b>19:00</b>: "));
+  g_assert_nonnull (strstr (words->sentence, "among 2 cookers and start at <b>19:00</b>: "));
   g_assert_nonnull (strstr (words->sentence, "Bo’s &lt;big&gt; pot, and "));
   g_assert_cmpuint (words->cookers->len, ==, 4);
   g_assert_cmpstr (((FrCookerWords *)words->cookers->pdata[2])->when, ==,
@@ -226,7 +226,7 @@ test_small_cases (void)
   input.kits[0].rest_c = 5;
   rest_only = words_of (&input, FR_PLAN_OK);
   g_assert_true (
-      g_str_has_prefix (rest_only->sentence, "Boil what is in the pan from last night. Switch on at "));
+      g_str_has_prefix (rest_only->sentence, "Boil what is in the pan from last night. Start at "));
 
   input = named (60);
   input.max_brix = 70;
