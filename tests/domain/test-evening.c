@@ -222,6 +222,55 @@ test_kits (void)
   g_assert_false (fr_evening_input (&book, zone, EVENING_UTC, &input, &tariff, &problem));
 }
 
+/* 20 A at 120 V bear 1920 W for hours on end (the 80 % rule): the cooker that would be too much is off until
+ * turned on. */
+static void
+test_spare_circuit (void)
+{
+  g_autoptr (GPtrArray) vessels = record_array (), cookers = record_array (), circuits = record_array (),
+                        none = record_array ();
+  g_autoptr (FrRecord) household = fr_record_new (FR_KIND_HOUSEHOLD);
+  FrEveningBook book = { (FrHousehold *)household, circuits, vessels, cookers, none, none, none, none };
+  FrVesselRecord *vessel = (FrVesselRecord *)fr_record_new (FR_KIND_VESSEL);
+  FrCircuit *circuit = (FrCircuit *)fr_record_new (FR_KIND_CIRCUIT);
+  static const double powers_w[] = { 1200, 900, 700 };
+  FrPlanInput input;
+  FrTariff *tariff;
+  FrTariffProblem problem;
+  g_autoptr (FrPlan) plan = NULL;
+
+  g_ptr_array_add (vessels, vessel);
+  g_ptr_array_add (circuits, circuit);
+  vessel->record.id = circuit->record.id = 1;
+  vessel->diameter_m.value = 0.3;
+  vessel->height_m.value = 0.25;
+  vessel->hold_l.value = 4;
+  vessel->cutoff_l.value = 1.2;
+  circuit->breaker_a.value = 20;
+  circuit->volts_v.value = 120;
+  for (guint i = 0; i < G_N_ELEMENTS (powers_w); i++)
+    {
+      FrCooker *cooker = (FrCooker *)fr_record_new (FR_KIND_COOKER);
+
+      cooker->record.id = (gint64)i + 1;
+      cooker->power_w.value = powers_w[i];
+      cooker->heat_ratio.value = 0.8;
+      cooker->vessel = cooker->circuit = 1;
+      g_ptr_array_add (cookers, cooker);
+    }
+  g_assert_true (fr_evening_input (&book, zone, EVENING_UTC - 7200, &input, &tariff, &problem));
+  g_assert_cmpuint (input.n_kits, ==, 3);
+  g_assert_true (!input.kits[0].off && input.kits[1].off && !input.kits[2].off);
+  input.sap_l = 20;
+  input.sap_brix = 2;
+  input.sap_c = 2;
+  plan = fr_plan_new (&input);
+  g_assert_cmpint (plan->status, ==, FR_PLAN_OK);
+  g_assert_false (plan->shares[1].used);
+  g_assert_true (evening_has (plan, FR_CAUTION_LEFT_OFF));
+  g_assert_false (evening_has (plan, FR_CAUTION_CIRCUIT_OVER));
+}
+
 /* --- the morning after --- */
 
 /* What the night would leave with other heat and other sugar; @by_clock: the power goes off at off-by. */
@@ -436,6 +485,7 @@ main (int argc, char **argv)
   zone = test_zone ("America/Toronto");
   g_test_add_func ("/evening/lots", test_lots);
   g_test_add_func ("/evening/kits", test_kits);
+  g_test_add_func ("/evening/spare-circuit", test_spare_circuit);
   g_test_add_func ("/evening/keep", test_keep);
   g_test_add_func ("/evening/keep-all", test_keep_all);
   g_test_add_func ("/evening/night-date", test_night_date);

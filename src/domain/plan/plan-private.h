@@ -40,6 +40,9 @@ FrPriceSpan *fr_plan_price_spans (const FrTariff *tariff, const FrZoneTable *zon
 /* The ratio at the unfavourable (side −1) or favourable (+1) end of nine times in ten, or as it stands (0). */
 double fr_planning_ratio (const FrPlanKit *kit, int side);
 
+/* What is in the pan from last night, 0 for none. */
+double fr_planning_rest_l (const FrPlanKit *kit);
+
 /* Fresh sap that fills the pan to its hold level. */
 double fr_planning_room_l (const FrPlanKit *kit);
 
