@@ -13,6 +13,7 @@
 static char *book_path, *now_text, *start_text, *off_text, *sap_text, *brix_text, *sap_c_text, *max_text,
     *air_text, *low_text, *boils_text;
 static char **cooker_names;
+static gboolean anew;
 
 const GOptionEntry fr_tonight_entries[] = {
   { "book", 0, 0, G_OPTION_ARG_FILENAME, &book_path, "The book; without it your own", "FILE" },
@@ -27,6 +28,7 @@ const GOptionEntry fr_tonight_entries[] = {
   { "low", 0, 0, G_OPTION_ARG_STRING, &low_text, "The night's lowest outdoors", "-6" },
   { "water-boils", 0, 0, G_OPTION_ARG_STRING, &boils_text, "Plain water boils today at", "99.1" },
   { "cooker", 0, 0, G_OPTION_ARG_STRING_ARRAY, &cooker_names, "Only this cooker; may be repeated", "NAME" },
+  { "anew", 0, 0, G_OPTION_ARG_NONE, &anew, "Plan the sap that is left, though a night is kept", NULL },
   { NULL }
 };
 
@@ -68,6 +70,27 @@ choose_cookers (FrPlanInput *input, GError **error)
   return TRUE;
 }
 
+/* A kept night stands until it is over, unless this answer is asked about something else. */
+static gboolean
+take_kept (const FrCliEvening *evening, FrPlanInput *input)
+{
+  const char *const asked[]
+      = { start_text, off_text, sap_text, brix_text, sap_c_text, max_text, air_text, low_text, boils_text };
+  const FrNight *pending = fr_evening_pending (evening->book.nights, input->now_utc);
+  g_autofree FrPlanInput *kept = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
+    if (asked[i] != NULL)
+      return FALSE;
+  if (anew || cooker_names != NULL || pending == NULL)
+    return FALSE;
+  kept = g_memdup2 (input, sizeof *input);
+  if (!fr_evening_as_kept (kept, evening->book.nights, pending))
+    return FALSE;
+  *input = *kept;
+  return TRUE;
+}
+
 static gboolean
 fill (FrCliEvening *evening, FrPlanInput *input, FrTariff **tariff, FrTariffProblem *problem, GError **error)
 {
@@ -78,6 +101,8 @@ fill (FrCliEvening *evening, FrPlanInput *input, FrTariff **tariff, FrTariffProb
   if (now_text != NULL && !fr_cli_evening_time (evening, "--now", now_text, now_utc, FALSE, &now_utc, error))
     return FALSE;
   fr_evening_input (&evening->book, evening->zone, now_utc, input, tariff, problem);
+  if (take_kept (evening, input))
+    return TRUE;
   if (start_text != NULL
       && !fr_cli_evening_time (evening, "--start", start_text, now_utc, TRUE, &input->start_utc, error))
     return FALSE;

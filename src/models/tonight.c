@@ -34,6 +34,7 @@ struct _FrTonight
   FrSay say;
   FrTariff *tariff;
   FrTariffProblem tariff_problem;
+  gboolean anew; /* plan what is left, though a night is kept */
 
   Typed typed[FR_N_TONIGHT_AMOUNTS];
   gint time_minutes[FR_N_TONIGHT_TIMES]; /* -1: as offered */
@@ -145,7 +146,7 @@ load_zone (FrTonight *self, const FrHousehold *household)
 
 /* Which kits are on, and last night's rest in the first one's pan. */
 static void
-choose_kits (FrTonight *self)
+choose_kits (FrTonight *self, GPtrArray *nights)
 {
   FrPlanKit *first = NULL;
 
@@ -155,6 +156,15 @@ choose_kits (FrTonight *self)
       gsize turned
           = GPOINTER_TO_SIZE (g_hash_table_lookup (self->turned, GSIZE_TO_POINTER ((gsize)kit->cooker_id)));
 
+      /* A cooker with a kept night before it is busy. */
+      for (guint k = 0; k < nights->len; k++)
+        {
+          const FrNight *night = nights->pdata[k];
+
+          if (!night->record.archived && night->cooker == kit->cooker_id
+              && night->plan_end_utc > self->now_utc)
+            kit->off = TRUE;
+        }
       if (turned != 0)
         kit->off = turned == TURNED_OFF;
       if (first == NULL && !kit->off)
@@ -187,6 +197,37 @@ next_clock (FrTonight *self, gint minutes, gint64 after_utc)
   return after_utc;
 }
 
+/* What a person typed, over what the book says. */
+static void
+overlay (FrTonight *self, GPtrArray *nights)
+{
+  for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
+    if (self->typed[i].typed != NULL && amount_of (self, i) != NULL)
+      *amount_of (self, i) = self->typed[i].value;
+  if (self->time_minutes[FR_TONIGHT_START] >= 0)
+    /* A start that has just passed is still tonight's. */
+    self->input.start_utc = next_clock (self, self->time_minutes[FR_TONIGHT_START], self->now_utc - 6 * 3600);
+  if (self->time_minutes[FR_TONIGHT_OFF_BY] >= 0)
+    self->input.off_by_utc
+        = next_clock (self, self->time_minutes[FR_TONIGHT_OFF_BY], self->input.start_utc + 60);
+  choose_kits (self, nights);
+}
+
+/* A kept night stands until it is over, unless a person plans anew. */
+static gboolean
+take_kept (FrTonight *self, GPtrArray *nights)
+{
+  const FrNight *pending = fr_evening_pending (nights, self->now_utc);
+  FrPlanInput kept = self->input;
+
+  if (pending == NULL)
+    self->anew = FALSE;
+  if (pending == NULL || self->anew || !fr_evening_as_kept (&kept, nights, pending))
+    return FALSE;
+  self->input = kept;
+  return TRUE;
+}
+
 static void
 compute (FrTonight *self)
 {
@@ -206,17 +247,8 @@ compute (FrTonight *self)
       g_clear_pointer (&self->tariff, fr_tariff_free);
       self->tariff = tariff;
       self->ready = TRUE;
-      for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
-        if (self->typed[i].typed != NULL && amount_of (self, i) != NULL)
-          *amount_of (self, i) = self->typed[i].value;
-      if (self->time_minutes[FR_TONIGHT_START] >= 0)
-        /* A start that has just passed is still tonight's. */
-        self->input.start_utc
-            = next_clock (self, self->time_minutes[FR_TONIGHT_START], self->now_utc - 6 * 3600);
-      if (self->time_minutes[FR_TONIGHT_OFF_BY] >= 0)
-        self->input.off_by_utc
-            = next_clock (self, self->time_minutes[FR_TONIGHT_OFF_BY], self->input.start_utc + 60);
-      choose_kits (self);
+      if (!take_kept (self, book.nights))
+        overlay (self, book.nights);
       self->say = (FrSay){ *fr_book_get_units (self->book), book.household->currency, self->zone,
                            fr_say_locale_is_twelve_hour () };
       self->plan = fr_plan_new (&self->input);
@@ -470,7 +502,7 @@ fr_tonight_keep (FrTonight *self, GError **error)
   g_autoptr (GPtrArray) lots = NULL;
   FrChange *change;
 
-  if (self->plan == NULL || self->plan->status != FR_PLAN_OK)
+  if (self->plan == NULL || self->plan->status != FR_PLAN_OK || self->input.kept)
     return NULL;
   next = fr_book_new_record (self->book, FR_KIND_NIGHT, 0, error);
   if (next == NULL)
@@ -483,18 +515,24 @@ fr_tonight_keep (FrTonight *self, GError **error)
 const FrNight *
 fr_tonight_pending_night (FrTonight *self)
 {
-  FrRecordList *list = fr_book_get_list (self->book, FR_KIND_NIGHT);
-  const FrNight *latest = NULL;
+  g_autoptr (GPtrArray) nights = records_of (self->book, FR_KIND_NIGHT);
 
-  for (guint i = 0; i < fr_record_list_get_size (list); i++)
-    {
-      const FrNight *night = (const FrNight *)fr_record_list_get (list, i);
+  return fr_evening_pending (nights, self->now_utc);
+}
 
-      if (!night->record.archived && night->plan_end_utc != G_MININT64 && night->plan_end_utc > self->now_utc
-          && (latest == NULL || night->plan_end_utc > latest->plan_end_utc))
-        latest = night;
-    }
-  return latest;
+gboolean
+fr_tonight_is_kept (FrTonight *self)
+{
+  return self->ready && self->input.kept;
+}
+
+void
+fr_tonight_set_anew (FrTonight *self, gboolean anew)
+{
+  if (anew == self->anew)
+    return;
+  self->anew = anew;
+  compute (self);
 }
 
 const FrNight *

@@ -72,8 +72,11 @@ void fr_tonight_set_cooker_on (FrTonight *self, guint nth, gboolean on);
 /* The change that keeps the plan; NULL when there is none to keep. */
 FrChange *fr_tonight_keep (FrTonight *self, GError **error);
 
-/* The latest kept night that is still to come or going on, or NULL. */
+/* The latest kept night that is going on or starts within a day, or NULL. */
 const FrNight *fr_tonight_pending_night (FrTonight *self);
+/* While there is one the plan is that night's, as kept, until a person asks to plan the sap that is left. Its cookers are then off. */
+gboolean fr_tonight_is_kept (FrTonight *self);
+void fr_tonight_set_anew (FrTonight *self, gboolean anew);
 
 /* The latest kept night that is over and has no findings yet, or NULL. */
 const FrNight *fr_tonight_open_night (FrTonight *self);

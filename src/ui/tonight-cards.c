@@ -96,6 +96,8 @@ fill_costs (GtkWidget *outer, const FrPlanWords *words)
     }
   if (words->break_even != NULL)
     gtk_box_append (content, text (words->break_even, "note"));
+  if (words->price_note != NULL)
+    gtk_box_append (content, text (words->price_note, "note"));
 }
 
 static void

@@ -113,7 +113,8 @@ update_chooser (FrTonightPage *self)
   g_object_unref (names);
 }
 
-/* What was kept and is to come, or is over and asks what came of it. */
+/* A night that is over asks what came of it; one that is kept offers to plan what is left, and the other way.
+ */
 static void
 update_last_night (FrTonightPage *self)
 {
@@ -121,32 +122,28 @@ update_last_night (FrTonightPage *self)
                 *pending = fr_tonight_pending_night (self->tonight);
   GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self->actions), "morning");
   const FrSay *say = fr_tonight_get_say (self->tonight);
-  gint64 now_utc = fr_tonight_get_now (self->tonight);
-  g_autofree char *sentence = NULL;
+  gboolean kept = fr_tonight_is_kept (self->tonight);
+  g_autofree char *sentence = NULL, *end = NULL;
+  const FrNight *night = pending != NULL ? pending : open;
 
   g_simple_action_set_enabled (G_SIMPLE_ACTION (action), open != NULL);
-  gtk_widget_set_visible (self->last_night, open != NULL || pending != NULL);
-  gtk_widget_set_visible (self->last_night_button, open != NULL);
-  if (open != NULL)
-    {
-      g_autofree char *end = fr_say_when (say, open->plan_end_utc, now_utc);
-
-      sentence = g_strdup_printf (_ ("The boil that was to cut off at %s is over. What came of it?"), end);
-    }
-  else if (pending != NULL)
-    {
-      const FrRecord *cooker = fr_book_find (self->book, FR_KIND_COOKER, pending->cooker);
-      g_autofree char *pan = fr_say_amount (say, pending->pan_l.value, FR_QUANTITY_VOLUME, -1);
-      g_autofree char *bucket = fr_say_amount (say, pending->bucket_l.value, FR_QUANTITY_VOLUME, -1);
-      g_autofree char *start = fr_say_when (say, pending->start_utc, now_utc);
-      g_autofree char *end = fr_say_when (say, pending->plan_end_utc, now_utc);
-
-      sentence = g_strdup_printf (
-          _ ("Kept: %s in the pan and %s in the bucket of the %s, from %s to %s. The plan above is for the "
-             "sap that is left."),
-          pan, bucket, cooker != NULL ? fr_record_label (cooker) : _ ("cooker"), start, end);
-    }
-  gtk_label_set_text (GTK_LABEL (self->last_night_words), sentence != NULL ? sentence : "");
+  gtk_widget_set_visible (self->last_night, night != NULL);
+  if (night == NULL)
+    return;
+  end = fr_say_when (say, night->plan_end_utc, fr_tonight_get_now (self->tonight));
+  if (night == open)
+    sentence = g_strdup_printf (_ ("The boil that was to cut off at %s is over. What came of it?"), end);
+  else if (kept)
+    sentence = g_strdup (_ ("This is the night as it was kept. Undo takes it back."));
+  else
+    sentence = g_strdup_printf (_ ("A night is kept until %s. This plans the sap that is left."), end);
+  gtk_label_set_text (GTK_LABEL (self->last_night_words), sentence);
+  gtk_button_set_label (GTK_BUTTON (self->last_night_button), night == open ? _ ("_Write It Down…")
+                                                              : kept        ? _ ("_Plan What Is Left")
+                                                                            : _ ("_Show the Kept Night"));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->last_night_button), night == open ? "tonight.morning"
+                                                                            : kept        ? "tonight.anew"
+                                                                                          : "tonight.kept");
 }
 
 static void
@@ -160,6 +157,10 @@ update_plan (FrTonightPage *self)
   for (guint i = 0; i < G_N_ELEMENTS (needing); i++)
     g_simple_action_set_enabled (
         G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), needing[i])), ok);
+  if (fr_tonight_is_kept (self->tonight))
+    g_simple_action_set_enabled (
+        G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "keep")), FALSE);
+  gtk_widget_set_sensitive (self->inputs, !fr_tonight_is_kept (self->tonight));
   fr_tonight_answer_set (FR_TONIGHT_ANSWER (self->answer), words);
   fr_tonight_cards_set (FR_TONIGHT_CARDS (self->cards), words);
   update_chooser (self);
@@ -340,11 +341,22 @@ morning_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
     gtk_window_present (GTK_WINDOW (dialog));
 }
 
+static void
+anew_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_tonight_set_anew (FR_TONIGHT_PAGE (user_data)->tonight, TRUE);
+}
+
+static void
+kept_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_tonight_set_anew (FR_TONIGHT_PAGE (user_data)->tonight, FALSE);
+}
+
 static const GActionEntry action_entries[] = {
-  { .name = "keep", .activate = keep_cb },
-  { .name = "print", .activate = print_cb },
-  { .name = "alarms", .activate = alarms_cb },
-  { .name = "morning", .activate = morning_cb },
+  { .name = "anew", .activate = anew_cb },     { .name = "kept", .activate = kept_cb },
+  { .name = "keep", .activate = keep_cb },     { .name = "print", .activate = print_cb },
+  { .name = "alarms", .activate = alarms_cb }, { .name = "morning", .activate = morning_cb },
 };
 
 /* --- layout --- */
@@ -446,7 +458,6 @@ make_last_night (FrTonightPage *self)
   gtk_label_set_wrap (GTK_LABEL (self->last_night_words), TRUE);
   gtk_widget_set_hexpand (self->last_night_words, TRUE);
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "tonight.morning");
   gtk_box_append (GTK_BOX (self->last_night), self->last_night_words);
   gtk_box_append (GTK_BOX (self->last_night), button);
 }

@@ -18,4 +18,10 @@ void fr_feed_words_add (GPtrArray *feeds, const FrPlan *plan, const FrPlanInput 
 /* Why there is no plan, and what would make one. */
 void fr_no_plan_words (FrPlanWords *words, const FrPlan *plan, const FrPlanInput *input, const FrSay *say);
 
+/* "Pour 2.5 L into the pan and 22.5 L into the bucket.", markup. */
+char *fr_pour_sentence (const FrSay *say, const FrPlanShare *share, const FrPlanKit *kit);
+
+/* The sentence to act on, markup. */
+char *fr_plan_sentence (const FrPlan *plan, const FrPlanInput *input, const FrSay *say);
+
 G_END_DECLS

@@ -62,74 +62,6 @@ fr_plan_words_free (FrPlanWords *words)
   g_free (words);
 }
 
-static char *
-bold_amount (const FrSay *say, double value, FrQuantityKind kind)
-{
-  return fr_say_bold (fr_say_amount (say, value, kind, -1));
-}
-
-/* --- what to do --- */
-
-/* "Pour 2.5 L into the pan and 22.5 L into the bucket." */
-static char *
-pour (const FrSay *say, const FrPlanShare *share, const FrPlanKit *kit)
-{
-  g_autofree char *pan = bold_amount (say, share->pan_l, FR_QUANTITY_VOLUME);
-  g_autofree char *bucket = bold_amount (say, share->bucket_l, FR_QUANTITY_VOLUME);
-
-  if (share->bucket_l > 0 && share->pan_l > 0)
-    return g_strdup_printf (_ ("Pour %s into the pan and %s into the bucket."), pan, bucket);
-  if (share->bucket_l > 0)
-    return g_strdup_printf (_ ("Pour %s into the bucket; the pan holds enough from last night."), bucket);
-  if (!(share->pan_l > 0))
-    return g_strdup (_ ("Boil what is in the pan from last night."));
-  return g_strdup_printf (_ ("Pour %s into the pan; the bucket stays empty."), pan);
-}
-
-static char *
-main_sentence (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
-{
-  g_autofree char *clock = fr_say_bold (fr_say_clock (say, input->start_utc));
-  const FrPlanShare *only = NULL;
-  guint n_used = 0;
-
-  for (guint i = 0; i < plan->n_shares; i++)
-    if (plan->shares[i].used)
-      {
-        n_used++;
-        only = &plan->shares[i];
-      }
-  if (n_used == 1)
-    {
-      g_autofree char *what = pour (say, only, &input->kits[only->kit]);
-
-      /* Translators: first a sentence on what to pour, then a clock time */
-      return g_strdup_printf (_ ("%s Start at %s."), what, clock);
-    }
-  {
-    g_autofree char *used = bold_amount (say, plan->used_l, FR_QUANTITY_VOLUME);
-    GString *text = g_string_new (NULL);
-
-    g_string_append_printf (text, _ ("Share %s among %u cookers and start at %s:"), used, n_used, clock);
-    for (guint i = 0, nth = 0; i < plan->n_shares; i++)
-      {
-        const FrPlanShare *share = &plan->shares[i];
-        g_autofree char *name = NULL, *pan = NULL, *bucket = NULL;
-
-        if (!share->used)
-          continue;
-        name = g_markup_escape_text (input->kits[share->kit].name, -1);
-        pan = bold_amount (say, share->pan_l, FR_QUANTITY_VOLUME);
-        bucket = bold_amount (say, share->bucket_l, FR_QUANTITY_VOLUME);
-        /* Translators: pan litres, bucket litres, the cooker's name */
-        g_string_append_printf (text, _ (" %s in the pan and %s in the bucket of the %s"), pan, bucket, name);
-        nth++;
-        g_string_append (text, nth == n_used ? _ (".") : nth == n_used - 1 ? _ (", and") : _ (","));
-      }
-    return g_string_free (text, FALSE);
-  }
-}
-
 /* The clock within a day of switching on, later with the day. */
 static char *
 night_clock (const FrSay *say, gint64 utc, gint64 start_utc)
@@ -327,8 +259,11 @@ add_figures (GPtrArray *figures, const FrPlan *plan, const FrPlanInput *input, c
   for (guint i = 0; i < plan->n_shares; i++)
     if (plan->shares[i].used && (bound == NULL || plan->shares[i].bucket_l > bound->bucket_l))
       bound = &plan->shares[i];
-  g_ptr_array_add (figures, fr_figure_new (g_strdup (_ ("Limit")), g_strdup (limit_word (bound->limited_by)),
-                                           "", next_note (bound, input, say)));
+  /* Nothing was sought in a night that was kept. */
+  if (bound->limited_by != FR_LIMIT_NONE)
+    g_ptr_array_add (figures,
+                     fr_figure_new (g_strdup (_ ("Limit")), g_strdup (limit_word (bound->limited_by)), "",
+                                    next_note (bound, input, say)));
 }
 
 static char *
@@ -368,7 +303,7 @@ add_cookers (GPtrArray *cookers, const FrPlan *plan, const FrPlanInput *input, c
           g_autofree char *brix = fr_say_amount (say, share->run.left_brix, FR_QUANTITY_SWEETNESS, -1);
           g_autofree char *left = fr_say_amount (say, share->run.left_l, FR_QUANTITY_VOLUME, 1);
 
-          words->pour = pour (say, share, &input->kits[share->kit]);
+          words->pour = fr_pour_sentence (say, share, &input->kits[share->kit]);
           if (isnan (share->run.feed_dry_s))
             words->when = g_strdup_printf (_ ("Cuts off at %s with %s at %s."), end, left, brix);
           else
@@ -554,7 +489,7 @@ fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *sa
       fr_no_plan_words (words, plan, input, say);
       return words;
     }
-  words->sentence = main_sentence (plan, input, say);
+  words->sentence = fr_plan_sentence (plan, input, say);
   words->reason = main_reason (plan, input, say);
   words->range = range_sentence (plan, say);
   add_figures (words->figures, plan, input, say);

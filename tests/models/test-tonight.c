@@ -172,6 +172,7 @@ test_keep (void)
   g_autoptr (FrTonight) tonight = fr_tonight_new (book, demo_clock);
   guint before = fr_record_list_get_size (fr_book_get_list (book, FR_KIND_NIGHT));
   double used_l = fr_tonight_get_plan (tonight)->used_l;
+  gint64 end_utc = fr_tonight_get_plan (tonight)->end_utc;
   g_autoptr (FrChange) change = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -181,7 +182,16 @@ test_keep (void)
                     before); /* not written yet */
   g_assert_true (fr_book_apply (book, change, &error));
   g_assert_cmpuint (fr_record_list_get_size (fr_book_get_list (book, FR_KIND_NIGHT)), ==, before + 1);
+  /* From now on the page shows the night as it was kept … */
+  g_assert_true (fr_tonight_is_kept (tonight));
+  g_assert_cmpfloat_with_epsilon (fr_tonight_get_plan (tonight)->used_l, used_l, 1e-9);
+  g_assert_cmpint (fr_tonight_get_plan (tonight)->end_utc, ==, end_utc);
+  g_assert_null (fr_tonight_keep (tonight, &error));
+  /* … until what is left is asked for; the kept cooker is busy. */
+  fr_tonight_set_anew (tonight, TRUE);
+  g_assert_false (fr_tonight_is_kept (tonight));
   g_assert_cmpfloat_with_epsilon (fr_tonight_get_input (tonight)->sap_l, 31 - used_l, 1e-6);
+  g_assert_true (fr_tonight_get_cooker (tonight, 0)->off);
   g_assert_true (fr_book_undo (book, &error));
   g_assert_cmpuint (fr_record_list_get_size (fr_book_get_list (book, FR_KIND_NIGHT)), ==, before);
   g_assert_cmpfloat_with_epsilon (fr_tonight_get_input (tonight)->sap_l, 31, 1e-9);

@@ -10,6 +10,7 @@
 
 #define DEFAULT_MAX_BRIX 60.0
 #define DEFAULT_AIR_C 0.0
+#define PENDING_WITHIN_S 86400 /* a night kept for later than this is not tonight's */
 #define NOT_WORTH_KEEPING_L 0.2
 
 static double
@@ -141,6 +142,7 @@ fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPlanKit *ki
   kit_out->head_m = vessel->head_m.value;
   kit_out->hole_m = vessel->hole_m.value;
   kit_out->rest_l = kit_out->rest_brix = kit_out->rest_c = NAN;
+  kit_out->poured_pan_l = kit_out->poured_brix = kit_out->poured_c = kit_out->poured_bucket_l = NAN;
   kit_out->solder = vessel->solder;
   kit_out->place = code_at (cooker->place, places, G_N_ELEMENTS (places));
   kit_out->cutoff_by = code_at (cooker->cutoff_by, cutoffs, G_N_ELEMENTS (cutoffs));
@@ -160,7 +162,8 @@ fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPlanKit *ki
 
 /* --- the whole evening --- */
 
-/* Nobody is advised to overload a circuit: a cooker that would, with those before it, is off until a person turns it on. */
+/* Nobody is advised to overload a circuit: a cooker that would, with those before it, is off until a person
+ * turns it on. */
 static void
 spare_circuits (FrPlanInput *input)
 {
@@ -173,7 +176,8 @@ spare_circuits (FrPlanInput *input)
       for (guint k = 0; k < i; k++)
         if (!input->kits[k].off && kit->circuit_id != 0 && input->kits[k].circuit_id == kit->circuit_id)
           loads_w[n++] = input->kits[k].power_w;
-      kit->off = fr_circuit_load (kit->breaker_a, kit->volts_v, loads_w, n, kit->other_load_w).code == FR_CIRCUIT_OVER;
+      kit->off = fr_circuit_load (kit->breaker_a, kit->volts_v, loads_w, n, kit->other_load_w).code
+                 == FR_CIRCUIT_OVER;
     }
 }
 
@@ -245,6 +249,65 @@ fr_evening_input (const FrEveningBook *book, const FrZoneTable *zone, gint64 now
   input_out->tariff = *tariff_out;
   fr_plan_default_hours (input_out->tariff, zone, now_utc, &input_out->start_utc, &input_out->off_by_utc);
   return TRUE;
+}
+
+/* --- a night that was kept --- */
+
+const FrNight *
+fr_evening_pending (GPtrArray *nights, gint64 now_utc)
+{
+  const FrNight *latest = NULL;
+
+  for (guint i = 0; i < nights->len; i++)
+    {
+      const FrNight *night = nights->pdata[i];
+
+      if (!night->record.archived && night->plan_end_utc != G_MININT64 && night->plan_end_utc > now_utc
+          && night->start_utc < now_utc + PENDING_WITHIN_S
+          && (latest == NULL || night->plan_end_utc > latest->plan_end_utc))
+        latest = night;
+    }
+  return latest;
+}
+
+gboolean
+fr_evening_as_kept (FrPlanInput *input, GPtrArray *nights, const FrNight *pending)
+{
+  guint n_on = 0;
+
+  input->sap_l = 0;
+  for (guint i = 0; i < input->n_kits; i++)
+    {
+      FrPlanKit *kit = &input->kits[i];
+
+      kit->off = TRUE;
+      for (guint k = 0; k < nights->len; k++)
+        {
+          const FrNight *night = nights->pdata[k];
+
+          if (night->record.archived || night->cooker != kit->cooker_id
+              || night->start_utc != pending->start_utc || isnan (night->pan_l.value))
+            continue;
+          kit->off = FALSE;
+          kit->poured_pan_l = night->pan_l.value;
+          kit->poured_brix = or_else (night->pan_brix.value, night->sap_brix.value);
+          kit->poured_c = or_else (night->pan_c.value, night->sap_c.value);
+          kit->poured_bucket_l = or_else (night->bucket_l.value, 0);
+          kit->heat_ratio = or_else (night->heat_ratio.value, kit->heat_ratio);
+          input->sap_l += kit->poured_pan_l + kit->poured_bucket_l;
+        }
+      n_on += !kit->off;
+    }
+  input->kept = n_on > 0;
+  input->start_utc = pending->start_utc;
+  if (pending->off_by_utc != G_MININT64)
+    input->off_by_utc = pending->off_by_utc;
+  input->sap_brix = or_else (pending->sap_brix.value, input->sap_brix);
+  input->sap_c = or_else (pending->sap_c.value, input->sap_c);
+  input->air_c = or_else (pending->air_c.value, input->air_c);
+  input->water_boils_c = pending->water_boils_c.value;
+  input->max_brix = or_else (pending->max_brix.value, input->max_brix);
+  return input->kept;
 }
 
 /* --- keeping --- */

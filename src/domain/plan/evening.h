@@ -48,6 +48,13 @@ gboolean fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPl
 gboolean fr_evening_input (const FrEveningBook *book, const FrZoneTable *zone, gint64 now_utc, FrPlanInput *input_out,
                            FrTariff **tariff_out, FrTariffProblem *tariff_problem_out);
 
+/* The latest kept night that is going on or starts within a day, or NULL. */
+const FrNight *fr_evening_pending (GPtrArray *nights, gint64 now_utc);
+
+/* Makes @input the evening as it was kept: all nights that start with @pending, as they were poured. FALSE, with the input unusable,
+ * when none of their cookers is whole any more. */
+gboolean fr_evening_as_kept (FrPlanInput *input, GPtrArray *nights, const FrNight *pending);
+
 /* Keeping a plan in one change "keep-night": a night per used cooker and the litres taken from the oldest lots first.
  * Ids start at @next_night_id; @new_uid makes a fresh uid. */
 FrChange *fr_evening_keep (const FrPlan *plan, const FrPlanInput *input, GPtrArray *lots, gint64 next_night_id,

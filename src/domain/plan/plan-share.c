@@ -44,6 +44,13 @@ fr_planning_boil (const FrPlanning *planning, const FrPlanKit *kit, double fresh
     .min_l = kit->min_level_l,
   };
 
+  if (input->kept)
+    {
+      boil.start_l = kit->poured_pan_l;
+      boil.start_brix = kit->poured_brix;
+      boil.start_c = kit->poured_c;
+      return boil;
+    }
   if (kit->rest_l > 0)
     {
       double rest_kg = 1e-3 * kit->rest_l * fr_sucrose_density_kg_m3 (kit->rest_brix, kit->rest_c);
@@ -347,6 +354,16 @@ fr_planning_share (FrPlanning *planning)
       share->kit = i;
       if (input->kits[i].off)
         continue;
+      if (input->kept)
+        {
+          share->used = TRUE;
+          share->pan_l = input->kits[i].poured_pan_l;
+          share->bucket_l = share->bucket_max_l = input->kits[i].poured_bucket_l;
+          share->limited_by = share->next = FR_LIMIT_NONE;
+          share->next_l = NAN;
+          n_used++;
+          continue;
+        }
       status = most_of (planning, share);
       share->used = status == FR_PLAN_OK;
       share->off_because = status;
@@ -376,7 +393,7 @@ fr_planning_share (FrPlanning *planning)
       return;
     }
   plan->needs_start_utc = G_MININT64;
-  while (!deal (planning))
+  while (!input->kept && !deal (planning))
     ;
   n_used = 0;
   for (guint i = 0; i < plan->n_shares; i++)

@@ -65,6 +65,10 @@ typedef struct
   FrPlace place;
   FrCutoffBy cutoff_by;
   gboolean solder;
+  double poured_pan_l;  /* a kept night: what stands in pan and bucket is given, not sought; NAN for a plan */
+  double poured_brix;   /* of the pan */
+  double poured_c;
+  double poured_bucket_l;
   gboolean off;         /* not tonight: it is passed over, save for a word when its circuit could not bear it */
 } FrPlanKit;
 
@@ -79,6 +83,7 @@ typedef struct
   double sap_c;
   gint64 oldest_utc;     /* when the oldest of it was gathered; G_MININT64 unknown */
   gint64 now_utc;
+  gboolean kept;         /* a night that was kept: every kit that is on has its poured_ members */
   guint n_kits;
   FrPlanKit kits[FR_PLAN_KITS_MAX];
   gint64 start_utc;
