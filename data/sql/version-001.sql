@@ -197,6 +197,8 @@ CREATE TABLE night (
   left_brix_typed TEXT,
   left_boil_c REAL,
   left_boil_c_typed TEXT,
+  bucket_left_l REAL,
+  bucket_left_l_typed TEXT,
   meter_kwh REAL,
   meter_kwh_typed TEXT,
   end_utc INTEGER CHECK (end_utc >= start_utc),

@@ -132,6 +132,7 @@ static const FrFieldLabel labels[] = {
   { FR_KIND_NIGHT, "left_l", N_ ("The Morning After"), N_ ("Left in the pan"), NULL },
   { FR_KIND_NIGHT, "left_brix", N_ ("The Morning After"), N_ ("Its sweetness"), NULL },
   { FR_KIND_NIGHT, "left_boil_c", N_ ("The Morning After"), N_ ("Or where it boils"), NULL },
+  { FR_KIND_NIGHT, "bucket_left_l", N_ ("The Morning After"), N_ ("Left in the bucket"), NULL },
   { FR_KIND_NIGHT, "meter_kwh", N_ ("The Morning After"), N_ ("Energy by the meter"), NULL },
   { FR_KIND_NIGHT, "end_utc", N_ ("The Morning After"), N_ ("Seen to be off"),
     N_ ("Date and clock: 2027-03-12 06:48") },

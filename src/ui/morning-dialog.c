@@ -13,6 +13,7 @@ enum
   ROW_LEFT,
   ROW_BRIX,
   ROW_BOILS,
+  ROW_BUCKET,
   ROW_METER,
   N_ROWS
 };
@@ -47,6 +48,7 @@ static const struct
   { N_ ("Left in the pan"), N_ ("Cooled, without the bucket"), FR_QUANTITY_VOLUME },
   { N_ ("Its sweetness"), NULL, FR_QUANTITY_SWEETNESS },
   { N_ ("Or it boils at"), NULL, FR_QUANTITY_TEMPERATURE },
+  { N_ ("Left in the bucket"), N_ ("When the clock came first"), FR_QUANTITY_VOLUME },
   { N_ ("Electricity used"), N_ ("From the meter"), FR_QUANTITY_ENERGY },
 };
 
@@ -63,6 +65,8 @@ amount_of (FrMorningDialog *self, guint row)
       return &night->left_brix;
     case ROW_BOILS:
       return &night->left_boil_c;
+    case ROW_BUCKET:
+      return &night->bucket_left_l;
     default:
       return &night->meter_kwh;
     }

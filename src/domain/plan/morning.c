@@ -11,8 +11,8 @@
 
 #define LEFT_SD_L 0.05     /* a jug is read to about this */
 #define BRIX_SD_SHARE 0.02 /* dilution, cooling and reading of thick liquid */
-#define METER_SD_KWH 0.05
-#define LEFT_AT_C 20.0 /* litres found are read after it has cooled */
+#define METER_SD_KWH 0.02  /* a plug meter shows hundredths */
+#define LEFT_AT_C 20.0     /* litres found are read after it has cooled */
 
 /* The night as it was poured. */
 static FrBoil
@@ -99,6 +99,8 @@ fr_morning_report (const FrNight *night, const FrPlanKit *kit, double altitude_m
         = fr_sucrose_brix_from_elevation (night->left_boil_c.value - table.water_boils_c, pressure_pa);
   morning.left_brix = report->fact_brix;
   morning.left_brix_sd = BRIX_SD_SHARE * report->fact_brix;
+  morning.feed_left_l = night->bucket_left_l.value;
+  morning.feed_left_l_sd = LEFT_SD_L;
   report->fact_energy_kwh = morning.energy_kwh = night->meter_kwh.value;
   morning.energy_kwh_sd = METER_SD_KWH;
   if (isnan (morning.energy_kwh) && night->end_utc != G_MININT64 && night->end_utc > night->start_utc)

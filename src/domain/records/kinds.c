@@ -179,6 +179,7 @@ static const FrField night_fields[] = {
   AMOUNT (FrNight, left_l, VOLUME, 0, 10000, OPTIONAL),
   AMOUNT (FrNight, left_brix, SWEETNESS, 0, 90, OPTIONAL),
   AMOUNT (FrNight, left_boil_c, TEMPERATURE, 75, 125, OPTIONAL),
+  AMOUNT (FrNight, bucket_left_l, VOLUME, 0, 10000, OPTIONAL),
   AMOUNT (FrNight, meter_kwh, ENERGY, 0, 1e7, OPTIONAL),
   TIME (FrNight, end_utc, OPTIONAL),
   /* What a morning teaches may lie outside what a cooker can be; it is kept as found. */

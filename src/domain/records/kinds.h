@@ -135,6 +135,7 @@ typedef struct
   FrAmount left_l;        /* the morning after: all optional */
   FrAmount left_brix;
   FrAmount left_boil_c;
+  FrAmount bucket_left_l; /* sap still in the bucket, when the clock came first */
   FrAmount meter_kwh;
   gint64 end_utc;         /* when the power was seen to be off */
   FrAmount learned_ratio;
