@@ -4,10 +4,24 @@
 
 const FrCommand fr_commands[] = {
   { "tonight", "[--book FILE]", "Plan tonight's boil from a book",
-    "Says how much to pour into pan and bucket, when to switch on, when the bucket is dry and the pan cuts off, how "
-    "thick and how much is left, what it costs and what to be careful of. Amounts follow the book's units; every "
+    "Says how much to pour into pan and bucket, when to switch on, when the bucket is dry and the pan cuts "
+    "off, how "
+    "thick and how much is left, what it costs and what to be careful of. Amounts follow the book's units; "
+    "every "
     "option stands for this answer only and nothing is written.",
-    "frostrun-cli tonight --book sugarbush.frostrun --off-by 06:50", FALSE, fr_tonight_entries, fr_tonight_run },
+    "frostrun-cli tonight --book sugarbush.frostrun --off-by 06:50", FALSE, fr_tonight_entries,
+    fr_tonight_run },
+  { "morning", "[--book FILE] [--meter KWH]", "Compare the latest kept night with what came of it",
+    "Says what was planned and what was found, why they differ, and what the cooker's heat ratio becomes. "
+    "Findings in the "
+    "book are used; each option stands for this answer only and nothing is written.",
+    "frostrun-cli morning --book sugarbush.frostrun --meter 20.1", FALSE, fr_morning_entries,
+    fr_run_morning },
+  { "reading", "--instrument WHICH --reading BX [--sample-c C]",
+    "Correct a refractometer's or hydrometer's reading",
+    "Says the true sweetness for a reading at the sample's temperature, or what to do with the sample.",
+    "frostrun-cli reading --instrument hydrometer_60f --reading 2.2 --sample-c 3", FALSE, fr_reading_entries,
+    fr_run_reading },
   { "syrup", "--altitude-m M --brix BX", "Where syrup of a given density is done",
     "Says where plain water boils, where syrup of so much sugar boils, and its density (true, in vacuum) at "
     "20 °C and "

@@ -49,7 +49,14 @@ fr_run_price (const FrCommandOptions *options, const char *file, GString *answer
 gboolean
 fr_run_calibrate (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 
+gboolean
+fr_run_reading (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
+fr_run_morning (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+
 extern const GOptionEntry fr_syrup_entries[];
+extern const GOptionEntry fr_reading_entries[];
+extern const GOptionEntry fr_morning_entries[];
 
 extern const FrCommand fr_commands[];
 extern const guint fr_n_commands;

@@ -4,6 +4,7 @@
 #include "formats/json-text.h"
 
 #include <errno.h>
+#include <math.h>
 #include <stdio.h>
 
 JsonNode *
@@ -35,4 +36,24 @@ fr_cli_read_json (const char *path, GError **error)
       return NULL;
     }
   return fr_json_parse ((const char *)bytes->data, bytes->len, error);
+}
+
+gboolean
+fr_cli_add_number (JsonObject *object, const char *key, const char *option, const char *text, GError **error)
+{
+  char *end;
+  double value;
+
+  if (text == NULL)
+    return TRUE;
+  value = g_ascii_strtod (text, &end);
+  if (end == text || *end != '\0' || text[strspn (text, "+-.0123456789eE")] != '\0' || !isfinite (value))
+    {
+      g_autofree char *quoted = fr_json_quote (text);
+
+      g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "%s “%s” is not a number", option, quoted);
+      return FALSE;
+    }
+  json_object_set_double_member (object, key, value);
+  return TRUE;
 }

@@ -9,4 +9,8 @@ G_BEGIN_DECLS
 JsonNode *
 fr_cli_read_json (const char *path, GError **error);
 
+/* Adds an option's text as a number to what then is read like any other input; NULL adds nothing. FALSE when it is none. */
+gboolean
+fr_cli_add_number (JsonObject *object, const char *key, const char *option, const char *text, GError **error);
+
 G_END_DECLS

@@ -1,6 +1,7 @@
 /* frostrun-cli syrup: where syrup is done, from options instead of a file. */
 #include "cli/cli-commands.h"
 #include "cli/cli-print.h"
+#include "cli/cli-read.h"
 #include "domain/maths/sucrose.h"
 #include "formats/json-input.h"
 #include "formats/json-output.h"
@@ -8,7 +9,6 @@
 
 #include <json-glib/json-glib.h>
 #include <math.h>
-#include <string.h>
 
 static char *altitude_text, *pressure_text, *boils_text, *brix_text;
 
@@ -20,27 +20,6 @@ const GOptionEntry fr_syrup_entries[] = {
   { NULL }
 };
 
-/* Adds an option's text as a number to what then is read like any other input. FALSE when it is none. */
-static gboolean
-add_number (JsonObject *object, const char *key, const char *option, const char *text, GError **error)
-{
-  char *end;
-  double value;
-
-  if (text == NULL)
-    return TRUE;
-  value = g_ascii_strtod (text, &end);
-  if (end == text || *end != '\0' || text[strspn (text, "+-.0123456789eE")] != '\0' || !isfinite (value))
-    {
-      g_autofree char *quoted = fr_json_quote (text);
-
-      g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "%s “%s” is not a number", option, quoted);
-      return FALSE;
-    }
-  json_object_set_double_member (object, key, value);
-  return TRUE;
-}
-
 gboolean
 fr_run_syrup (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
 {
@@ -50,10 +29,10 @@ fr_run_syrup (const FrCommandOptions *options, const char *file, GString *answer
   FrBoilTable table;
   double brix, finish_c, cold, hot;
 
-  if (!add_number (object, "altitude_m", "--altitude-m", altitude_text, error)
-      || !add_number (object, "pressure_pa", "--pressure-pa", pressure_text, error)
-      || !add_number (object, "water_boils_c", "--water-boils-c", boils_text, error)
-      || !add_number (object, "brix", "--brix", brix_text, error))
+  if (!fr_cli_add_number (object, "altitude_m", "--altitude-m", altitude_text, error)
+      || !fr_cli_add_number (object, "pressure_pa", "--pressure-pa", pressure_text, error)
+      || !fr_cli_add_number (object, "water_boils_c", "--water-boils-c", boils_text, error)
+      || !fr_cli_add_number (object, "brix", "--brix", brix_text, error))
     return FALSE;
   brix = fr_input_number (&in, "brix", FR_INPUT_REQUIRED, 0, FR_BRIX_MAX);
   if (!fr_input_place (&in, NAN, &table))

@@ -117,7 +117,9 @@ fr_morning_report (const FrNight *night, const FrPlanKit *kit, double altitude_m
           > 1.01 * boil.after_s + 2 * morning.energy_kwh_sd * FR_JOULES_PER_KWH / kit->power_w)
         boil.after_s = NAN;
     }
-  report->has_learned = fr_calibrate_from_night (&boil, kit->heat_ratio_sd, &morning, &report->learned);
+  /* A night that has taught already is not held against what it taught. */
+  report->has_learned = fr_calibrate_from_night (
+      &boil, isnan (night->learned_ratio.value) ? kit->heat_ratio_sd : NAN, &morning, &report->learned);
   find_why (report, kit, boil.heat_ratio);
   return TRUE;
 }
