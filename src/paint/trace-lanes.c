@@ -24,10 +24,27 @@ name_lane (FrTrace *trace, const char *name, double y_px, double height_px)
     fr_canvas_try (c, layout, x, y_px + height_px - height + 2, FR_ROLE_INK_SOFT, none);
 }
 
-/* The words inside a lane stand at the left end of what they tell of. */
+static double
+first_x (const FrTrace *trace)
+{
+  const FrTraceFrame *f = &trace->frame;
+  double x = trace->line->n_samples > 0 ? fr_trace_x_from_time (f, trace->line->time_s[0]) : f->plot_x_px;
+
+  return isfinite (x) ? MAX (x, f->plot_x_px) : f->plot_x_px;
+}
+
+static double
+last_x (const FrTrace *trace)
+{
+  gsize n = trace->line->n_samples;
+  double x = n > 0 ? fr_trace_x_from_time (&trace->frame, trace->line->time_s[n - 1]) : NAN;
+
+  return isfinite (x) ? MAX (x, first_x (trace)) : first_x (trace);
+}
+
+/* The words inside a lane stand at the left end of what they tell of, or behind it where it is too short. */
 static void
-fill_lane_words (FrTrace *trace, const char *name, const char *label, double x_px, double y_px,
-                 double height_px)
+fill_lane_words (FrTrace *trace, const char *name, const char *label, double y_px, double height_px)
 {
   FrCanvas *c = &trace->canvas;
   double width, height;
@@ -39,20 +56,14 @@ fill_lane_words (FrTrace *trace, const char *name, const char *label, double x_p
       if (layout == NULL)
         continue;
       fr_layout_size (layout, &width, &height);
+      double x_px = first_x (trace) + 9;
+      if (x_px + width > last_x (trace))
+        x_px = last_x (trace) + 9;
       if (x_px + width <= trace->frame.plot_x_px + trace->frame.plot_width_px
           && fr_canvas_try (c, layout, x_px, y_px + height_px - height, FR_ROLE_INK,
                             fr_trace_card (trace, 0)))
         return;
     }
-}
-
-static double
-first_x (const FrTrace *trace)
-{
-  const FrTraceFrame *f = &trace->frame;
-  double x = trace->line->n_samples > 0 ? fr_trace_x_from_time (f, trace->line->time_s[0]) : f->plot_x_px;
-
-  return isfinite (x) ? MAX (x, f->plot_x_px) : f->plot_x_px;
 }
 
 static void
@@ -120,7 +131,7 @@ fr_trace_draw_bucket (FrTrace *trace)
   cairo_restore (c->cr);
   baseline (trace, bottom);
   name_lane (trace, trace->view->bucket_name, f->bucket_y_px, f->bucket_height_px);
-  fill_lane_words (trace, trace->view->bucket_name, line->feed_label, first_x (trace) + 9, f->bucket_y_px,
+  fill_lane_words (trace, trace->view->bucket_name, line->feed_label, f->bucket_y_px,
                    f->bucket_height_px - 2);
 }
 
@@ -171,7 +182,7 @@ fr_trace_draw_power (FrTrace *trace)
   cairo_restore (c->cr);
   name_lane (trace, trace->view->power_name, f->power_y_px, f->power_height_px);
   double slack = MAX (f->power_height_px - c->line_px, 0);
-  fill_lane_words (trace, trace->view->power_name, line->power_label, first_x (trace) + 9, f->power_y_px,
+  fill_lane_words (trace, trace->view->power_name, line->power_label, f->power_y_px,
                    f->power_height_px - slack / 2);
 }
 

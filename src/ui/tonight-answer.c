@@ -6,6 +6,7 @@
 struct _FrTonightAnswer
 {
   AdwBin parent_instance;
+  GtkWidget *stale;
   GtkWidget *sentence;
   GtkWidget *reason;
   GtkWidget *range;
@@ -40,6 +41,9 @@ fr_tonight_answer_init (FrTonightAnswer *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
+  self->stale = text_label ("stale");
+  gtk_widget_set_visible (self->stale, FALSE);
+  gtk_box_append (GTK_BOX (box), self->stale);
   gtk_widget_add_css_class (GTK_WIDGET (self), "card");
   gtk_widget_add_css_class (GTK_WIDGET (self), "answer-card");
   self->sentence = text_label ("answer");
@@ -100,6 +104,17 @@ fr_tonight_answer_set (FrTonightAnswer *self, const FrPlanWords *words)
           gtk_label_set_text (GTK_LABEL (self->notes[i]), figure->note != NULL ? figure->note : "");
         }
     }
+}
+
+void
+fr_tonight_answer_set_stale (FrTonightAnswer *self, const char *line)
+{
+  GtkWidget *old[] = { self->sentence, self->reason, self->range, self->figures };
+
+  gtk_label_set_text (GTK_LABEL (self->stale), line != NULL ? line : "");
+  gtk_widget_set_visible (self->stale, line != NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (old); i++)
+    gtk_widget_set_opacity (old[i], line != NULL ? .6 : 1);
 }
 
 void

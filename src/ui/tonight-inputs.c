@@ -4,6 +4,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #include "ui/quantity-row.h"
 #include "words/entry-words.h"
@@ -40,26 +41,31 @@ struct _FrTonightInputs
   GtkWidget *cooker_rows[FR_PLAN_KITS_MAX];
   GtkWidget *cooker_switches[FR_PLAN_KITS_MAX];
   guint n_cookers;
+  gboolean amount_unread[FR_N_TONIGHT_AMOUNTS]; /* left with a text that says no amount */
+  gboolean time_unread[FR_N_TONIGHT_TIMES];
   gboolean updating;
 };
 
 G_DEFINE_FINAL_TYPE (FrTonightInputs, fr_tonight_inputs, ADW_TYPE_BIN)
+
+static guint unread_signal;
 
 static const struct
 {
   const char *title;
   const char *note;
   Group group;
+  const char *member; /* of the plan's input, where it may be at fault */
 } amount_rows[FR_N_TONIGHT_AMOUNTS] = {
-  { N_ ("Amount"), NULL, GROUP_SAP },
-  { N_ ("Sweetness"), NULL, GROUP_SAP },
-  { N_ ("Temperature"), NULL, GROUP_SAP },
-  { N_ ("No thicker than"), NULL, GROUP_HOURS },
-  { N_ ("Air at the pan"), N_ ("Through the night"), GROUP_AIR },
-  { N_ ("Night’s low"), N_ ("Outdoors; frost stops a feed line"), GROUP_AIR },
-  { N_ ("Water boils at"), N_ ("In this pot today; empty: by altitude"), GROUP_AIR },
-  { N_ ("In the pan already"), N_ ("Left from last night"), GROUP_KIT },
-  { N_ ("Its sweetness"), NULL, GROUP_KIT },
+  { N_ ("Amount"), NULL, GROUP_SAP, "sap_l" },
+  { N_ ("Sweetness"), NULL, GROUP_SAP, "sap_brix" },
+  { N_ ("Temperature"), NULL, GROUP_SAP, "sap_c" },
+  { N_ ("No thicker than"), NULL, GROUP_HOURS, "max_brix" },
+  { N_ ("Air at the pan"), N_ ("Through the night"), GROUP_AIR, "air_c" },
+  { N_ ("Night’s low"), N_ ("Outdoors; frost stops a feed line"), GROUP_AIR, "air_low_c" },
+  { N_ ("Water boils at"), N_ ("In this pot today; empty: by altitude"), GROUP_AIR, "water_boils_c" },
+  { N_ ("In the pan already"), N_ ("Left from last night"), GROUP_KIT, "rest_l" },
+  { N_ ("Its sweetness"), NULL, GROUP_KIT, "rest_brix" },
 };
 
 static const char *const group_titles[N_GROUPS]
@@ -124,8 +130,34 @@ update_amounts (FrTonightInputs *self)
       gboolean changed;
       double value = fr_tonight_get_amount (self->tonight, i, &typed, &changed);
 
+      if (self->amount_unread[i])
+        continue;
       fr_quantity_row_set (FR_QUANTITY_ROW (self->amounts[i]), value, typed, &say->units, NULL);
     }
+}
+
+/* What was read but cannot be stands under its row too, once the row is left or finished. */
+static void
+update_faults (FrTonightInputs *self)
+{
+  const FrPlan *plan = fr_tonight_get_plan (self->tonight);
+  g_autofree char *sentence = fr_plan_fault_sentence (plan, fr_tonight_get_input (self->tonight),
+                                                      fr_tonight_get_say (self->tonight));
+  const char *typed;
+  gboolean changed;
+
+  for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
+    {
+      FrEntryRow *row = FR_ENTRY_ROW (self->amounts[i]);
+      gboolean at_fault = sentence != NULL && strcmp (plan->fault, amount_rows[i].member) == 0;
+
+      if (!self->amount_unread[i] && (!at_fault || !fr_entry_row_is_modified (row)))
+        fr_entry_row_set_problem (row, at_fault ? sentence : NULL);
+    }
+  /* Nobody asks how sweet nothing is. */
+  gtk_widget_set_visible (self->amounts[FR_TONIGHT_REST_BRIX],
+                          fr_tonight_get_amount (self->tonight, FR_TONIGHT_REST_L, &typed, &changed) > 0
+                              || self->amount_unread[FR_TONIGHT_REST_BRIX]);
 }
 
 static void
@@ -139,7 +171,8 @@ update_times (FrTonightInputs *self)
       gint64 utc = fr_tonight_get_time (self->tonight, i, &changed);
       g_autofree char *text = fr_say_clock (say, utc);
 
-      fr_entry_row_set_texts (FR_ENTRY_ROW (self->times[i]), text, text, NULL);
+      if (!self->time_unread[i])
+        fr_entry_row_set_texts (FR_ENTRY_ROW (self->times[i]), text, text, NULL);
     }
 }
 
@@ -305,6 +338,7 @@ update (FrTonightInputs *self)
   if (!fr_tonight_is_ready (self->tonight))
     return;
   update_amounts (self);
+  update_faults (self);
   update_times (self);
   update_oldest (self);
   update_cookers (self);
@@ -328,6 +362,18 @@ index_of (GtkWidget *const *rows, guint n, gpointer row)
 }
 
 static void
+set_unread (FrTonightInputs *self, gboolean *unread, FrEntryRow *row, const char *sentence)
+{
+  gboolean was = *unread;
+
+  *unread = sentence != NULL;
+  if (was || *unread)
+    fr_entry_row_set_problem (row, sentence);
+  if (was != *unread)
+    g_signal_emit (self, unread_signal, 0);
+}
+
+static void
 take_amount (FrTonightInputs *self, FrEntryRow *row, const char *text, gboolean finished)
 {
   guint i = index_of (self->amounts, FR_N_TONIGHT_AMOUNTS, row);
@@ -337,7 +383,9 @@ take_amount (FrTonightInputs *self, FrEntryRow *row, const char *text, gboolean 
   g_return_if_fail (i < FR_N_TONIGHT_AMOUNTS);
   if (fr_tonight_type_amount (self->tonight, i, text, &problem, &at))
     {
-      fr_entry_row_set_problem (row, NULL);
+      set_unread (self, &self->amount_unread[i], row, NULL);
+      if (finished)
+        update_faults (self);
       return;
     }
   /* Half a number is no mistake yet; only a finished entry is told of one. */
@@ -348,7 +396,7 @@ take_amount (FrTonightInputs *self, FrEntryRow *row, const char *text, gboolean 
           = fr_entry_sentence (problem, text, at, fr_tonight_amount_kind (i), &say->units);
 
       fr_quantity_row_set_unread (FR_QUANTITY_ROW (row), text, &say->units, NULL);
-      fr_entry_row_set_problem (row, sentence);
+      set_unread (self, &self->amount_unread[i], row, sentence);
     }
 }
 
@@ -373,19 +421,48 @@ time_finished_cb (FrEntryRow *row, const char *text, gpointer user_data)
 
   g_return_if_fail (i < FR_N_TONIGHT_TIMES);
   if (fr_tonight_type_time (self->tonight, i, text, &sentence))
-    fr_entry_row_set_problem (row, NULL);
+    {
+      set_unread (self, &self->time_unread[i], row, NULL);
+      update_times (self); /* "7 pm" becomes 19:00 */
+    }
   else
     {
       fr_entry_row_set_texts (row, text, text, NULL);
-      fr_entry_row_set_problem (row, sentence);
+      set_unread (self, &self->time_unread[i], row, sentence);
     }
 }
 
 static void
 restored_cb (FrEntryRow *row, gpointer user_data)
 {
-  fr_entry_row_set_problem (row, NULL);
-  update (FR_TONIGHT_INPUTS (user_data));
+  FrTonightInputs *self = FR_TONIGHT_INPUTS (user_data);
+  guint amount = index_of (self->amounts, FR_N_TONIGHT_AMOUNTS, row);
+  guint time = index_of (self->times, FR_N_TONIGHT_TIMES, row);
+
+  if (amount < FR_N_TONIGHT_AMOUNTS && self->amount_unread[amount])
+    {
+      FrQuantityProblem problem;
+      gsize at;
+
+      /* The text that was left is let go with what was read of it on the way. */
+      fr_tonight_type_amount (self->tonight, amount, "", &problem, &at);
+      set_unread (self, &self->amount_unread[amount], row, NULL);
+    }
+  else if (time < FR_N_TONIGHT_TIMES)
+    set_unread (self, &self->time_unread[time], row, NULL);
+  update (self);
+}
+
+const char *
+fr_tonight_inputs_unread (FrTonightInputs *self)
+{
+  for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
+    if (self->amount_unread[i])
+      return adw_preferences_row_get_title (ADW_PREFERENCES_ROW (self->amounts[i]));
+  for (guint i = 0; i < FR_N_TONIGHT_TIMES; i++)
+    if (self->time_unread[i])
+      return adw_preferences_row_get_title (ADW_PREFERENCES_ROW (self->times[i]));
+  return NULL;
 }
 
 void
@@ -404,6 +481,7 @@ time_row (FrTonightInputs *self, const char *title, const char *note)
 {
   GtkWidget *row = fr_entry_row_new (title, note);
 
+  gtk_widget_add_css_class (row, "quantity");
   g_signal_connect (row, "finished", G_CALLBACK (time_finished_cb), self);
   g_signal_connect (row, "restored", G_CALLBACK (restored_cb), self);
   return row;
@@ -418,6 +496,7 @@ value_row (const char *title)
   gtk_widget_add_css_class (label, "row-value");
   adw_action_row_add_suffix (ADW_ACTION_ROW (row), label);
   g_object_set_data (G_OBJECT (row), "value", label);
+  gtk_widget_set_focusable (row, FALSE); /* nothing to do there */
   return row;
 }
 
@@ -439,6 +518,8 @@ static void
 fr_tonight_inputs_class_init (FrTonightInputsClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = fr_tonight_inputs_dispose;
+  unread_signal = g_signal_new ("unread", FR_TYPE_TONIGHT_INPUTS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 0);
 }
 
 static void

@@ -15,5 +15,7 @@ GtkWidget *fr_tonight_inputs_new (FrTonight *tonight);
 void fr_tonight_inputs_set_narrow (FrTonightInputs *self, gboolean narrow);
 /* Finishes what is being typed, so that keeping keeps it. */
 void fr_tonight_inputs_finish (FrTonightInputs *self);
+/* The title of the first entry left with a text that could not be read, or NULL; "unread" tells of a change. */
+const char *fr_tonight_inputs_unread (FrTonightInputs *self);
 
 G_END_DECLS

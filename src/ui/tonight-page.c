@@ -151,7 +151,9 @@ update_plan (FrTonightPage *self)
 {
   const FrPlan *plan = fr_tonight_get_plan (self->tonight);
   const FrPlanWords *words = fr_tonight_get_words (self->tonight);
-  gboolean ok = plan->status == FR_PLAN_OK;
+  const char *unread = fr_tonight_inputs_unread (FR_TONIGHT_INPUTS (self->inputs));
+  g_autofree char *stale = NULL;
+  gboolean ok = plan->status == FR_PLAN_OK && unread == NULL;
   static const char *const needing[] = { "keep", "print", "alarms" };
 
   for (guint i = 0; i < G_N_ELEMENTS (needing); i++)
@@ -162,6 +164,13 @@ update_plan (FrTonightPage *self)
         G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "keep")), FALSE);
   gtk_widget_set_sensitive (self->inputs, !fr_tonight_is_kept (self->tonight));
   fr_tonight_answer_set (FR_TONIGHT_ANSWER (self->answer), words);
+  /* Translators: %s is the title of an entry, such as Amount */
+  if (unread != NULL)
+    stale = g_strdup_printf (_ ("“%s” cannot be read. Correct it; this is the answer before it."), unread);
+  fr_tonight_answer_set_stale (FR_TONIGHT_ANSWER (self->answer), stale);
+  gtk_widget_set_opacity (self->trace, unread != NULL ? .6 : 1);
+  gtk_widget_set_opacity (self->cards, unread != NULL ? .6 : 1);
+  gtk_widget_set_visible (self->read_out, plan->status == FR_PLAN_OK);
   fr_tonight_cards_set (FR_TONIGHT_CARDS (self->cards), words);
   update_chooser (self);
   fr_night_view_set (FR_NIGHT_VIEW (self->trace), plan, fr_tonight_get_input (self->tonight), self->share,
@@ -229,6 +238,8 @@ keep_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   g_autoptr (GError) error = NULL;
 
   fr_tonight_inputs_finish (FR_TONIGHT_INPUTS (self->inputs));
+  if (fr_tonight_inputs_unread (FR_TONIGHT_INPUTS (self->inputs)) != NULL)
+    return; /* the answer says so by now */
   change = fr_tonight_keep (self->tonight, &error);
   if (change != NULL)
     fr_window_apply (window, change);
@@ -563,6 +574,7 @@ fr_tonight_page_new (FrBook *book)
   make_action (self);
   make_plan (self);
   g_signal_connect_object (self->tonight, "changed", G_CALLBACK (update), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->inputs, "unread", G_CALLBACK (update), self, G_CONNECT_SWAPPED);
   update (self);
   return self;
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "domain/records/vessel-shape.h"
+#include "domain/units/quantity-units.h"
 
 /* Why a value past the end of its range cannot be. */
 static const struct
@@ -18,7 +19,9 @@ static const struct
   { "power_w", N_ ("is too weak to boil a pan"), N_ ("is more than any household circuit gives") },
   { "heat_ratio", N_ ("is less than any cooker passes on"), N_ ("is more heat than the cooker draws") },
   { "reading_brix", NULL, N_ ("is past any sap, concentrate or syrup") },
-  { "sap_brix", NULL, N_ ("is past any sap or concentrate") },
+  { "sap_brix", N_ ("is water, not sap"), N_ ("is past any sap or concentrate") },
+  { "sap_c", N_ ("is ice, not sap"), N_ ("is hotter than sap is kept") },
+  { "max_brix", N_ ("is too thin an end to plan for"), N_ ("is past syrup, on the way to scorching") },
   { "syrup_brix", N_ ("is thinner than any syrup"), N_ ("is sugar, not syrup") },
   { "altitude_m", N_ ("is lower than any dry land"), N_ ("is higher than anyone lives") },
   { "reflux_ratio", NULL, N_ ("would leave no vapour to go") },
@@ -28,10 +31,10 @@ static const struct
 };
 
 static const char *
-reason_for (const FrField *field, gboolean above)
+reason_for (const char *name, gboolean above)
 {
   for (guint i = 0; i < G_N_ELEMENTS (reasons); i++)
-    if (strcmp (reasons[i].field, field->name) == 0)
+    if (strcmp (reasons[i].field, name) == 0)
       return above ? reasons[i].above : reasons[i].below;
   return NULL;
 }
@@ -107,6 +110,8 @@ fr_entry_sentence (FrQuantityProblem problem, const char *typed, gsize at, FrQua
                                 typed, plain);
       }
     case FR_QUANTITY_MIXED:
+      if ((*word == '-' || g_str_has_prefix (word, "\u2212")) && !fr_quantity_may_be_negative (kind))
+        return g_strdup_printf (_ ("“%s” is less than nothing. Type 0 or more."), word);
       return g_strdup (_ ("These parts cannot be added. Type one number, or parts such as 3 gal 1 qt."));
     case FR_QUANTITY_TOO_LONG:
     default:
@@ -127,6 +132,26 @@ fr_range_sentence (const FrField *field, const FrUnits *units)
   return g_strdup_printf (_ ("%s to %s is allowed."), from, to);
 }
 
+char *
+fr_amount_sentence (const char *name, double value, double min, double max, FrQuantityKind kind,
+                    const FrUnits *units)
+{
+  g_autofree char *from = fr_quantity_to_string (min, kind, units, -1);
+  g_autofree char *to = fr_quantity_to_string (max, kind, units, -1);
+  g_autofree char *range = g_strdup_printf (_ ("%s to %s is allowed."), from, to);
+  g_autofree char *now = NULL;
+  const char *reason;
+  gboolean above = value > max;
+
+  if (isnan (value))
+    return g_strdup_printf (_ ("A number is needed. %s"), range);
+  now = fr_quantity_to_string (value, kind, units, -1);
+  reason = reason_for (name, above);
+  if (reason != NULL)
+    return g_strdup_printf (_ ("%s %s. %s"), now, _ (reason), range);
+  return g_strdup_printf (above ? _ ("%s is too much. %s") : _ ("%s is too little. %s"), now, range);
+}
+
 static char *
 out_of_range (const FrProblem *problem, const FrRecord *record, const FrUnits *units, gboolean above)
 {
@@ -137,7 +162,7 @@ out_of_range (const FrProblem *problem, const FrRecord *record, const FrUnits *u
 
   if (field->type != FR_FIELD_AMOUNT)
     return g_strdup (above ? _ ("This is too late.") : _ ("This is too early."));
-  reason = reason_for (field, above);
+  reason = reason_for (field->name, above);
   now = amount (fr_record_amount ((FrRecord *)record, field)->value, field, units);
   range = fr_range_sentence (field, units);
   if (reason != NULL)

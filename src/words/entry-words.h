@@ -37,6 +37,21 @@ fr_record_sentence (const FrProblem *problem, const FrRecord *record, const FrUn
 char *
 fr_range_sentence (const FrField *field, const FrUnits *units);
 
+/**
+ * fr_amount_sentence:
+ * @name: the member it is kept in, for its own reason where there is one
+ * @value: the amount, outside @min to @max, or NAN where one is needed
+ * @min: least allowed
+ * @max: most allowed
+ * @kind: what kind of amount
+ * @units: how the household writes numbers
+ *
+ * Returns: (transfer full): why it cannot be and what is allowed, to stand under its row
+ */
+char *
+fr_amount_sentence (const char *name, double value, double min, double max, FrQuantityKind kind,
+                    const FrUnits *units);
+
 /* Why a price plan cannot be kept, and what would help. Free it. */
 char *
 fr_price_plan_sentence (const FrTariffProblem *problem);

@@ -6,61 +6,92 @@
 #include <string.h>
 
 #include "domain/maths/circuit.h"
+#include "words/entry-words.h"
 
-/* What a person calls the members that can be at fault, and how their range is written. */
+/* What a person calls the members that can be at fault, how they are written, and where they stand. */
 static const struct
 {
   const char *member;
   const char *what;
   FrQuantityKind kind;
+  gboolean of_kit;
+  gsize offset;
 } faults[] = {
-  { "sap_l", N_ ("the amount of sap"), FR_QUANTITY_VOLUME },
-  { "sap_brix", N_ ("the sweetness of the sap"), FR_QUANTITY_SWEETNESS },
-  { "sap_c", N_ ("how cold the sap is"), FR_QUANTITY_TEMPERATURE },
-  { "max_brix", N_ ("how thick it may end"), FR_QUANTITY_SWEETNESS },
-  { "air_c", N_ ("the air at the pan"), FR_QUANTITY_TEMPERATURE },
-  { "air_low_c", N_ ("the night’s low"), FR_QUANTITY_TEMPERATURE },
-  { "altitude_m", N_ ("the altitude"), FR_QUANTITY_ALTITUDE },
-  { "water_boils_c", N_ ("what water boils at today"), FR_QUANTITY_TEMPERATURE },
-  { "syrup_brix", N_ ("what counts as syrup"), FR_QUANTITY_SWEETNESS },
-  { "jar_l", N_ ("the size of a jar"), FR_QUANTITY_VOLUME },
-  { "hold_l", N_ ("the level that is held"), FR_QUANTITY_VOLUME },
-  { "cutoff_l", N_ ("the cut-off level"), FR_QUANTITY_VOLUME },
-  { "bucket_l", N_ ("the size of the bucket"), FR_QUANTITY_VOLUME },
-  { "rest_l", N_ ("what is left from last night"), FR_QUANTITY_VOLUME },
-  { "rest_brix", N_ ("the sweetness of what is left from last night"), FR_QUANTITY_SWEETNESS },
-  { "rest_c", N_ ("the temperature of what is left from last night"), FR_QUANTITY_TEMPERATURE },
-  { "start_c", N_ ("the temperature in the pan"), FR_QUANTITY_TEMPERATURE },
-  { "power_w", N_ ("the power"), FR_QUANTITY_POWER },
-  { "heat_ratio", N_ ("the part of the power that heats"), FR_QUANTITY_RATIO },
-  { "reflux_ratio", N_ ("the part of the steam that drips back"), FR_QUANTITY_RATIO },
-  { "wall_w_per_k", N_ ("the loss through the wall"), FR_QUANTITY_LOSS },
+#define OF_EVENING(m) FALSE, G_STRUCT_OFFSET (FrPlanInput, m)
+#define OF_KIT(m) TRUE, G_STRUCT_OFFSET (FrPlanKit, m)
+  { "sap_l", N_ ("the amount of sap"), FR_QUANTITY_VOLUME, OF_EVENING (sap_l) },
+  { "sap_brix", N_ ("the sweetness of the sap"), FR_QUANTITY_SWEETNESS, OF_EVENING (sap_brix) },
+  { "sap_c", N_ ("the temperature of the sap"), FR_QUANTITY_TEMPERATURE, OF_EVENING (sap_c) },
+  { "max_brix", N_ ("how thick it may end"), FR_QUANTITY_SWEETNESS, OF_EVENING (max_brix) },
+  { "air_c", N_ ("the air at the pan"), FR_QUANTITY_TEMPERATURE, OF_EVENING (air_c) },
+  { "air_low_c", N_ ("the night’s low"), FR_QUANTITY_TEMPERATURE, OF_EVENING (air_low_c) },
+  { "altitude_m", N_ ("the altitude"), FR_QUANTITY_ALTITUDE, OF_EVENING (altitude_m) },
+  { "water_boils_c", N_ ("what water boils at today"), FR_QUANTITY_TEMPERATURE, OF_EVENING (water_boils_c) },
+  { "syrup_brix", N_ ("what counts as syrup"), FR_QUANTITY_SWEETNESS, OF_EVENING (syrup_brix) },
+  { "jar_l", N_ ("the size of a jar"), FR_QUANTITY_VOLUME, OF_EVENING (jar_l) },
+  { "hold_l", N_ ("the level that is held"), FR_QUANTITY_VOLUME, OF_KIT (hold_l) },
+  { "cutoff_l", N_ ("the cut-off level"), FR_QUANTITY_VOLUME, OF_KIT (cutoff_l) },
+  { "bucket_l", N_ ("the size of the bucket"), FR_QUANTITY_VOLUME, OF_KIT (bucket_l) },
+  { "rest_l", N_ ("what is left from last night"), FR_QUANTITY_VOLUME, OF_KIT (rest_l) },
+  { "rest_brix", N_ ("the sweetness of what is left from last night"), FR_QUANTITY_SWEETNESS,
+    OF_KIT (rest_brix) },
+  { "rest_c", N_ ("the temperature of what is left from last night"), FR_QUANTITY_TEMPERATURE,
+    OF_KIT (rest_c) },
+  { "start_c", N_ ("the temperature in the pan"), FR_QUANTITY_TEMPERATURE, OF_KIT (rest_c) },
+  { "power_w", N_ ("the power"), FR_QUANTITY_POWER, OF_KIT (power_w) },
+  { "heat_ratio", N_ ("the part of the power that heats"), FR_QUANTITY_RATIO, OF_KIT (heat_ratio) },
+  { "reflux_ratio", N_ ("the part of the steam that drips back"), FR_QUANTITY_RATIO, OF_KIT (reflux_ratio) },
+  { "wall_w_per_k", N_ ("the loss through the wall"), FR_QUANTITY_LOSS, OF_KIT (wall_w_per_k) },
+#undef OF_EVENING
+#undef OF_KIT
 };
 
+static double
+fault_value (gsize i, const FrPlan *plan, const FrPlanInput *input)
+{
+  if (!faults[i].of_kit)
+    return G_STRUCT_MEMBER (double, input, faults[i].offset);
+  if (plan->fault_kit >= input->n_kits)
+    return NAN;
+  return G_STRUCT_MEMBER (double, &input->kits[plan->fault_kit], faults[i].offset);
+}
+
+char *
+fr_plan_fault_sentence (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
+{
+  if ((plan->status != FR_PLAN_BAD_INPUT && plan->status != FR_PLAN_BAD_KIT) || isnan (plan->fault_max))
+    return NULL;
+  for (gsize i = 0; i < G_N_ELEMENTS (faults); i++)
+    if (strcmp (faults[i].member, plan->fault) == 0)
+      return fr_amount_sentence (plan->fault, fault_value (i, plan, input), plan->fault_min, plan->fault_max,
+                                 faults[i].kind, &say->units);
+  return NULL;
+}
+
 static void
-say_fault (FrPlanWords *words, const FrPlan *plan, const char *name, const FrSay *say)
+say_fault (FrPlanWords *words, const FrPlan *plan, const FrPlanInput *input, const char *name,
+           const FrSay *say)
 {
   const char *what = plan->fault;
-  FrQuantityKind kind = FR_QUANTITY_PLAIN;
-  g_autofree char *lo = NULL, *hi = NULL;
+  gboolean missing = FALSE;
 
-  for (guint i = 0; i < G_N_ELEMENTS (faults); i++)
-    if (strcmp (faults[i].member, plan->fault) == 0)
-      {
-        what = _ (faults[i].what);
-        kind = faults[i].kind;
-      }
   if (isnan (plan->fault_max))
     {
       words->sentence = g_strdup_printf (_ ("Look at the pan of the %s."), name);
       words->reason = g_strdup (_ ("Its dimensions do not make a pan; they are under Kit and Prices."));
       return;
     }
-  words->sentence = plan->status == FR_PLAN_BAD_KIT ? g_strdup_printf (_ ("Look at the %s: %s."), name, what)
-                                                    : g_strdup_printf (_ ("Look at %s."), what);
-  lo = fr_say_amount (say, plan->fault_min, kind, -1);
-  hi = fr_say_amount (say, plan->fault_max, kind, -1);
-  words->reason = g_strdup_printf (_ ("It is needed, between %s and %s."), lo, hi);
+  for (gsize i = 0; i < G_N_ELEMENTS (faults); i++)
+    if (strcmp (faults[i].member, plan->fault) == 0)
+      {
+        what = _ (faults[i].what);
+        missing = isnan (fault_value (i, plan, input));
+      }
+  if (plan->status == FR_PLAN_BAD_KIT)
+    words->sentence = g_strdup_printf (_ ("Look at the %s: %s."), name, what);
+  else
+    words->sentence = g_strdup_printf (missing ? _ ("Enter %s.") : _ ("Look at %s."), what);
+  words->reason = fr_plan_fault_sentence (plan, input, say);
 }
 
 /* All cookers are off: because the circuit of the first could not bear it, or because nobody chose one. */
@@ -87,7 +118,7 @@ say_no_kit (FrPlanWords *words, const FrPlanInput *input, const FrSay *say)
           return;
         }
       words->sentence = g_strdup (_ ("No cooker is chosen for tonight."));
-      words->reason = g_strdup (_ ("Choose one."));
+      words->reason = g_strdup (_ ("Turn one on under Kit."));
       return;
     }
   words->sentence = g_strdup (_ ("There is no cooker yet."));
@@ -155,6 +186,6 @@ fr_no_plan_words (FrPlanWords *words, const FrPlan *plan, const FrPlanInput *inp
       words->reason = g_strdup (_ ("Wrap the pan, shelter it, or use a stronger cooker."));
       break;
     default:
-      say_fault (words, plan, name, say);
+      say_fault (words, plan, input, name, say);
     }
 }

@@ -7,6 +7,7 @@
 
 #define SMALL_OVER_L 0.2
 #define NEAR_RISE_S (3 * 3600)
+#define LATE_S (15 * 60)
 
 static void
 cooker_free (FrCookerWords *words)
@@ -174,6 +175,14 @@ main_reason (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
   g_autofree char *ends = ends_how (plan, say, input->start_utc), *finish = finishing (plan, say),
                   *cost = against (plan, say);
 
+  if (!input->kept && input->now_utc - input->start_utc > LATE_S)
+    {
+      g_autofree char *start = fr_say_clock (say, input->start_utc);
+      g_autofree char *late
+          = g_strdup_printf (_ ("%s is past: this holds if the power went on then."), start);
+
+      return g_strjoin (" ", late, ends, finish, cost, NULL);
+    }
   return g_strjoin (" ", ends, finish, cost, NULL);
 }
 

@@ -63,6 +63,9 @@ void fr_plan_words_free (FrPlanWords *words);
 /* Why prices cannot be used; NULL when they can. */
 char *fr_price_problem_sentence (const FrTariffProblem *problem);
 
+/* Why a number that keeps the plan from being made cannot be, to stand under its row; NULL when no number does. */
+char *fr_plan_fault_sentence (const FrPlan *plan, const FrPlanInput *input, const FrSay *say);
+
 /* A caution by itself. */
 char *fr_caution_sentence (const FrCaution *caution, const FrPlanInput *input, const FrSay *say);
 

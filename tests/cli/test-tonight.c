@@ -264,8 +264,8 @@ test_refused (void)
   expect_no ("--sap -3", "--sap “-3” cannot be read as an amount in L");
   expect_no ("--sap 3kg", "--sap “3kg” cannot be read as an amount in L");
   expect_no ("--cooker stove", "the book has no complete cooker named “stove”");
-  expect_no ("--brix 99",
-             "Look at the sweetness of the sap. It is needed, between 0.1\u00a0°Bx and 30\u00a0°Bx.");
+  expect_no ("--brix 99", "Look at the sweetness of the sap. 99\u00a0°Bx is past any sap or concentrate. "
+                          "0.1\u00a0°Bx to 30\u00a0°Bx is allowed.");
   expect_no ("--start 2025-02-12T19:00 --off-by 2025-02-12T18:00",
              "The hours leave no time to boil. Off by has to come after start, within five days.");
 }

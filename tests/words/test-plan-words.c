@@ -163,7 +163,7 @@ test_no_plan (void)
   }
   EXPECT (NO_SAP, "Nothing to boil tonight.", "Enter what is on hand", in.sap_l = 0)
   EXPECT (NO_KIT, "There is no cooker yet.", "Describe one", in.n_kits = 0)
-  EXPECT (NO_KIT, "No cooker is chosen for tonight.", "Choose one.", in.kits[0].off = TRUE)
+  EXPECT (NO_KIT, "No cooker is chosen for tonight.", "Turn one on", in.kits[0].off = TRUE)
   EXPECT (NO_KIT, "Leave the Ann & Bo’s <big> pot off on this circuit.", "on Shed left, where",
           in.kits[0].off = TRUE;
           in.kits[0].breaker_a = 15)
@@ -180,9 +180,13 @@ test_no_plan (void)
           in.max_brix = 30)
   EXPECT (NEVER_BOILS, "The Ann & Bo’s <big> pot never comes to the boil: the wall loses all its heat.",
           "Wrap the pan", in.kits[0].power_w = 120)
-  EXPECT (BAD_INPUT, "Look at the sweetness of the sap.", "30", in.sap_brix = NAN)
-  EXPECT (BAD_INPUT, "Look at how cold the sap is.", "60", in.sap_c = NAN)
-  EXPECT (BAD_KIT, "Look at the Ann & Bo’s <big> pot: the cut-off level.", "4", in.kits[0].cutoff_l = 5)
+  EXPECT (BAD_INPUT, "Enter the sweetness of the sap.", "A number is needed. 0.1\u00a0°Bx to 30",
+          in.sap_brix = NAN)
+  EXPECT (BAD_INPUT, "Look at the sweetness of the sap.", "45\u00a0°Bx is past any sap or concentrate. 0.1",
+          in.sap_brix = 45)
+  EXPECT (BAD_INPUT, "Enter the temperature of the sap.", "60", in.sap_c = NAN)
+  EXPECT (BAD_KIT, "Look at the Ann & Bo’s <big> pot: the cut-off level.", "5.0\u00a0L is too much.",
+          in.kits[0].cutoff_l = 5)
   EXPECT (BAD_KIT, "Look at the Ann & Bo’s <big> pot: the part of the power that heats.", "100",
           in.kits[0].heat_ratio = 1.5)
   EXPECT (BAD_KIT, "Look at the pan of the Ann & Bo’s <big> pot.", "dimensions", in.kits[0].vessel.a_m = NAN)

@@ -150,7 +150,10 @@ fr_quantity_format (double value, FrQuantityKind kind, const FrUnits *units, int
       return;
     }
   if (decimals < 0)
-    decimals = house_decimals (kind, units, shown, &trim);
+    {
+      decimals = house_decimals (kind, units, shown, &trim);
+      trim = trim || shown == 0; /* nothing is nothing, however finely measured */
+    }
   *number_out = write_number (shown, decimals, trim, units->decimal_mark);
 }
 
