@@ -155,6 +155,7 @@ caution_row (const FrCautionWords *caution)
                                   -1);
   if (caution->severity == FR_SEVERITY_DANGER)
     gtk_widget_add_css_class (words, "strong");
+  gtk_widget_set_hexpand (words, TRUE); /* or it wraps before the edge */
   gtk_box_append (GTK_BOX (box), icon);
   gtk_box_append (GTK_BOX (box), words);
   return box;
@@ -226,11 +227,12 @@ fill_rest (GtkWidget *outer, const FrPlanWords *words)
     gtk_box_append (content, text (words->rest->pdata[i], i == 0 ? "strong" : NULL));
 }
 
-/* Beside each other in fifteenths, or under each other. */
+/* Beside each other in fifteenths; narrow, the cautions under the other two. */
 static void
 place (FrTonightCards *self, gboolean narrow)
 {
-  static const int parts[] = { 5, 4, 6 };
+  static const int wide_parts[] = { 5, 4, 6 }, narrow_parts[] = { 8, 7, 15 };
+  const int *parts = narrow ? narrow_parts : wide_parts;
   GtkWidget *cards[] = { self->costs, self->feed, self->cautions };
   int column = 0;
 
@@ -239,8 +241,7 @@ place (FrTonightCards *self, gboolean narrow)
       g_object_ref (cards[i]);
       if (gtk_widget_get_parent (cards[i]) != NULL)
         gtk_grid_remove (GTK_GRID (self->row), cards[i]);
-      gtk_grid_attach (GTK_GRID (self->row), cards[i], narrow ? 0 : column, narrow ? (int)i : 0,
-                       narrow ? 15 : parts[i], 1);
+      gtk_grid_attach (GTK_GRID (self->row), cards[i], column % 15, column / 15, parts[i], 1);
       g_object_unref (cards[i]);
       column += parts[i];
     }

@@ -105,6 +105,9 @@ add_row (FrTonightInputs *self, Group group, GtkWidget *row)
 void
 fr_tonight_inputs_set_narrow (FrTonightInputs *self, gboolean narrow)
 {
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
   if (narrow == self->narrow)
     return;
   for (guint g = 0; g < N_GROUPS; g++)
@@ -115,6 +118,15 @@ fr_tonight_inputs_set_narrow (FrTonightInputs *self, gboolean narrow)
     for (guint i = 0; i < self->groups[g].rows->len; i++)
       place_row (self, g, self->groups[g].rows->pdata[i]);
   adw_bin_set_child (ADW_BIN (self), narrow ? self->narrow_list : self->wide);
+  /* Whoever is typing goes on typing. */
+  for (guint g = 0; g < N_GROUPS && focus != NULL; g++)
+    for (guint i = 0; i < self->groups[g].rows->len; i++)
+      if (gtk_widget_is_ancestor (focus, self->groups[g].rows->pdata[i]))
+        {
+          if (narrow)
+            adw_expander_row_set_expanded (ADW_EXPANDER_ROW (self->groups[g].narrow), TRUE);
+          gtk_widget_grab_focus (focus);
+        }
 }
 
 /* --- what the rows say --- */
@@ -242,6 +254,7 @@ add_cooker_row (FrTonightInputs *self, guint i)
   GtkWidget *row = adw_action_row_new (), *toggle = gtk_switch_new ();
 
   gtk_widget_set_valign (toggle, GTK_ALIGN_CENTER);
+  gtk_widget_add_css_class (row, "cooker-row");
   adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (row), FALSE);
   adw_action_row_add_suffix (ADW_ACTION_ROW (row), toggle);
   adw_action_row_set_activatable_widget (ADW_ACTION_ROW (row), toggle);

@@ -87,7 +87,9 @@ say_fault (FrPlanWords *words, const FrPlan *plan, const FrPlanInput *input, con
         what = _ (faults[i].what);
         missing = isnan (fault_value (i, plan, input));
       }
-  if (plan->status == FR_PLAN_BAD_KIT)
+  if (missing && g_str_has_prefix (plan->fault, "rest_"))
+    words->sentence = g_strdup_printf (_ ("Enter %s."), what);
+  else if (plan->status == FR_PLAN_BAD_KIT)
     words->sentence = g_strdup_printf (_ ("Look at the %s: %s."), name, what);
   else
     words->sentence = g_strdup_printf (missing ? _ ("Enter %s.") : _ ("Look at %s."), what);
