@@ -313,5 +313,6 @@ fr_morning_dialog_new (GtkWindow *parent, FrBook *book, FrTonight *tonight, cons
                            &fr_tonight_get_say (tonight)->units, NULL);
     }
   compare (self);
+  fr_entry_row_grab (FR_ENTRY_ROW (self->rows[0]));
   return GTK_WIDGET (self);
 }

@@ -215,9 +215,10 @@ static char *
 kit_note (const FrPlanKit *kit, const FrSay *say)
 {
   g_autofree char *power = fr_say_amount (say, kit->power_w, FR_QUANTITY_POWER, 0);
-  g_autofree char *ratio = fr_say_number (say, 100 * kit->heat_ratio, 0);
-  g_autofree char *half
-      = fr_say_number (say, 100 * fr_heat_ratio_half_range (kit->heat_ratio, kit->heat_ratio_sd), 0);
+  double half_percent = 100 * fr_heat_ratio_half_range (kit->heat_ratio, kit->heat_ratio_sd);
+  int decimals = half_percent < 1 ? 1 : 0; /* never "± 0" */
+  g_autofree char *ratio = fr_say_number (say, 100 * kit->heat_ratio, decimals);
+  g_autofree char *half = fr_say_number (say, half_percent, decimals);
   g_autofree char *hold = fr_say_amount (say, kit->hold_l, FR_QUANTITY_VOLUME, 1);
   g_autofree char *bucket
       = isnan (kit->bucket_l) ? NULL : fr_say_amount (say, kit->bucket_l, FR_QUANTITY_VOLUME, 0);

@@ -130,8 +130,27 @@ compute (FrWaterTestDialog *self)
   gtk_label_set_text (GTK_LABEL (self->result), text);
 }
 
+/* A test takes minutes, so a bare number means them here. */
+static char *
+in_minutes (const char *text)
+{
+  g_autofree char *bare = g_strstrip (g_strdup (text));
+
+  if (bare[0] == '\0' || bare[strspn (bare, "0123456789.,")] != '\0')
+    return g_strdup (text);
+  return g_strdup_printf ("%s min", bare);
+}
+
 static void
-take (FrWaterTestDialog *self, FrEntryRow *row, const char *text, gboolean finished)
+show_value (FrWaterTestDialog *self, guint i, const char *typed)
+{
+  fr_quantity_row_set (FR_QUANTITY_ROW (self->rows[i]), self->values[i], typed,
+                       fr_book_get_units (self->book),
+                       row_kinds[i].kind == FR_QUANTITY_SPAN && isnan (self->values[i]) ? "min" : NULL);
+}
+
+static void
+take (FrWaterTestDialog *self, FrEntryRow *row, const char *written, gboolean finished)
 {
   const FrUnits *units = fr_book_get_units (self->book);
   FrQuantityProblem problem;
@@ -142,13 +161,16 @@ take (FrWaterTestDialog *self, FrEntryRow *row, const char *text, gboolean finis
     {
       if (self->rows[i] != GTK_WIDGET (row))
         continue;
+      g_autofree char *text
+          = row_kinds[i].kind == FR_QUANTITY_SPAN ? in_minutes (written) : g_strdup (written);
+
       if (fr_quantity_parse (text, row_kinds[i].kind, units, &value, &problem, &at)
           || problem == FR_QUANTITY_EMPTY)
         {
           self->values[i] = value;
           fr_entry_row_set_problem (row, NULL);
           if (finished)
-            fr_quantity_row_set (FR_QUANTITY_ROW (row), value, text, units, NULL);
+            show_value (self, i, text);
         }
       else if (finished)
         {
@@ -303,9 +325,9 @@ fr_water_test_dialog_new (GtkWindow *parent, FrBook *book, const FrCooker *cooke
   self->values[ROW_AIR] = 15;
   self->values[ROW_FEED_C] = 10;
   for (guint i = 0; i < N_ROWS; i++)
-    fr_quantity_row_set (FR_QUANTITY_ROW (self->rows[i]), self->values[i],
-                         i == ROW_POWER ? cooker->power_w.typed : NULL, fr_book_get_units (book), NULL);
+    show_value (self, i, i == ROW_POWER ? cooker->power_w.typed : NULL);
   g_signal_connect_object (self->way, "notify::selected", G_CALLBACK (compute), self, G_CONNECT_SWAPPED);
   compute (self);
+  fr_entry_row_grab (FR_ENTRY_ROW (self->rows[0]));
   return GTK_WIDGET (self);
 }

@@ -216,6 +216,15 @@ conflict (const FrProblem *problem, const FrRecord *record, const FrUnits *units
     return g_strdup (_ ("No pan has these measures. A bowl is at most as deep as half its width."));
   if (is_field (problem->field, "used_l"))
     return g_strdup_printf (_ ("More is used than there was. At most %s is allowed."), limit);
+  if (is_field (problem->field, "bucket_left_l"))
+    return g_strdup_printf (_ ("More is left than was poured. At most %s is allowed."), limit);
+  if (is_field (problem->field, "left_l"))
+    {
+      const FrNight *night = (const FrNight *)record;
+      g_autofree char *poured = amount (night->pan_l.value + night->bucket_l.value, problem->field, units);
+
+      return g_strdup_printf (_ ("More is left than was poured. At most %s is allowed."), poured);
+    }
   if (is_field (other, "start_utc"))
     return g_strdup (_ ("This is before the power was switched on."));
   return g_strdup (_ ("This contradicts another entry of the same record."));

@@ -65,6 +65,13 @@ why_sentence (FrWhy why, double a, const FrSay *say)
     }
 }
 
+/* What was not found has no unit either. */
+static char *
+found (double value, FrQuantityKind kind, int decimals, const FrSay *say)
+{
+  return isnan (value) ? g_strdup ("–") : fr_say_amount (say, value, kind, decimals);
+}
+
 FrMorningWords *
 fr_morning_words_new (const FrMorningReport *report, const FrNight *night, const FrPlanKit *kit,
                       const FrSay *say)
@@ -78,11 +85,11 @@ fr_morning_words_new (const FrMorningReport *report, const FrNight *night, const
                 ? g_strdup ("–")
                 : fr_say_clock (say, night->start_utc + (gint64)lround (report->fact_end_s)));
   add_line (words, _ ("Thickness"), fr_say_amount (say, report->plan_brix, FR_QUANTITY_SWEETNESS, 1),
-            fr_say_amount (say, report->fact_brix, FR_QUANTITY_SWEETNESS, 1));
+            found (report->fact_brix, FR_QUANTITY_SWEETNESS, 1, say));
   add_line (words, _ ("Left, cooled"), fr_say_amount (say, report->plan_left_l, FR_QUANTITY_VOLUME, 2),
-            fr_say_amount (say, report->fact_left_l, FR_QUANTITY_VOLUME, 2));
+            found (report->fact_left_l, FR_QUANTITY_VOLUME, 2, say));
   add_line (words, _ ("Electricity"), fr_say_amount (say, report->plan_energy_kwh, FR_QUANTITY_ENERGY, 1),
-            fr_say_amount (say, report->fact_energy_kwh, FR_QUANTITY_ENERGY, 1));
+            found (report->fact_energy_kwh, FR_QUANTITY_ENERGY, 1, say));
   for (guint i = 0; i < report->n_why; i++)
     g_ptr_array_add (words->whys, why_sentence (report->why[i], report->why_a[i], say));
   if (report->has_learned)

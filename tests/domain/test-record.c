@@ -308,6 +308,25 @@ test_vessel_conflicts (void)
   assert_problem (record, FR_PROBLEM_CONFLICT, "corner_m", "width_m");
 }
 
+/* Boiling makes less of what was poured; nothing outside is needed to know it. */
+static void
+test_night_conflicts (void)
+{
+  g_autoptr (FrRecord) record = sample_full (FR_KIND_NIGHT, 1);
+
+  amount (record, "pan_l", 2.5);
+  amount (record, "bucket_l", 20);
+  amount (record, "left_l", 0.8);
+  amount (record, "bucket_left_l", 20.1);
+  assert_problem (record, FR_PROBLEM_CONFLICT, "bucket_left_l", "bucket_l");
+  amount (record, "bucket_left_l", NAN);
+  amount (record, "left_l", 22.6);
+  assert_problem (record, FR_PROBLEM_CONFLICT, "left_l", "pan_l");
+  amount (record, "left_l", 22.5);
+  g_autoptr (GArray) problems = fr_record_check (record);
+  g_assert_cmpuint (problems->len, ==, 0);
+}
+
 static void
 test_rows (void)
 {
@@ -452,6 +471,7 @@ main (int argc, char **argv)
       }
   g_test_add_func ("/record/vessel-shapes", test_vessel_shapes);
   g_test_add_func ("/record/vessel-conflicts", test_vessel_conflicts);
+  g_test_add_func ("/record/night-conflicts", test_night_conflicts);
   g_test_add_func ("/record/rows", test_rows);
   g_test_add_func ("/record/household-texts", test_household_texts);
   g_test_add_func ("/record/tariff-texts", test_tariff_texts);

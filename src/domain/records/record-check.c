@@ -278,6 +278,11 @@ check_night (GArray *problems, const FrNight *night)
       if (utc_s != G_MININT64 && utc_s < night->start_utc)
         add_conflict (problems, &night->record, later[i], "start_utc");
     }
+  /* Boiling makes less of it; an unknown on either side compares false. */
+  if (night->bucket_left_l.value > night->bucket_l.value + 1e-6)
+    add_conflict (problems, &night->record, "bucket_left_l", "bucket_l");
+  if (night->left_l.value > night->pan_l.value + night->bucket_l.value + 1e-6)
+    add_conflict (problems, &night->record, "left_l", "pan_l");
 }
 
 GArray *
