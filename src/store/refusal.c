@@ -61,11 +61,19 @@ reason (const FrProblem *problem)
 }
 
 char *
+fr_number_text (gint64 number)
+{
+  return g_strdup_printf ("%" G_GINT64_FORMAT, number);
+}
+
+char *
 fr_refusal_sentence (const FrRecord *record, const FrProblem *problem)
 {
   g_autofree char *why = reason (problem);
   /* From a damaged file it may be no text. */
   g_autofree char *label = g_utf8_make_valid (fr_record_label (record), -1);
-  return g_strdup_printf (_ ("The %s “%s” (number %" G_GINT64_FORMAT ") cannot be kept: %s."),
-                          fr_kind_words (record->kind), label, record->id, why);
+  g_autofree char *number = fr_number_text (record->id);
+
+  return g_strdup_printf (_ ("The %s “%s” (number %s) cannot be kept: %s."), fr_kind_words (record->kind),
+                          label, number, why);
 }

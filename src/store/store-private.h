@@ -22,4 +22,8 @@ fr_kind_words (const FrKind *kind);
 char *
 fr_refusal_sentence (const FrRecord *record, const FrProblem *problem);
 
+/* A whole number as text, for sentences that a translator sees: a 64-bit format differs by machine. Free it. */
+char *
+fr_number_text (gint64 number);
+
 G_END_DECLS

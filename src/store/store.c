@@ -194,16 +194,18 @@ verify_before (FrStore *store, const FrStep *step, GError **error)
 {
   const FrRecord *wanted = step_record (step);
   g_autoptr (FrRecord) stored = NULL;
+  g_autofree char *number = NULL;
 
   if (!read_one (store, wanted->kind, wanted->id, &stored, error))
     return FALSE;
   if (step->before == NULL ? stored == NULL : fr_record_equal (stored, step->before))
     return TRUE;
-  g_set_error (error, FR_STORE_ERROR, FR_STORE_ERROR_CONFLICT,
-               _ ("The %s “%s” (number %" G_GINT64_FORMAT
-                  ") has been changed elsewhere since it was read. Nothing of "
-                  "this change was kept; look at it again and repeat the change."),
-               fr_kind_words (wanted->kind), fr_record_label (wanted), wanted->id);
+  number = fr_number_text (wanted->id);
+  g_set_error (
+      error, FR_STORE_ERROR, FR_STORE_ERROR_CONFLICT,
+      _ ("The %s “%s” (number %s) has been changed elsewhere since it was read. Nothing of this change was "
+         "kept; look at it again and repeat the change."),
+      fr_kind_words (wanted->kind), fr_record_label (wanted), number);
   return FALSE;
 }
 
@@ -249,16 +251,18 @@ verify_references (FrStore *store, const FrRecord *record, GError **error)
       if (field->type != FR_FIELD_REF || fr_record_int (record, field) == 0)
         continue;
       g_autoptr (FrRecord) target = NULL;
+      g_autofree char *number = NULL, *other = NULL;
       if (!read_one (store, fr_kind (field->ref_kind), fr_record_int (record, field), &target, error))
         return FALSE;
       if (target != NULL)
         continue;
+      number = fr_number_text (record->id);
+      other = fr_number_text (fr_record_int (record, field));
       g_set_error (error, FR_STORE_ERROR, FR_STORE_ERROR_REFUSED,
-                   _ ("The %s “%s” (number %" G_GINT64_FORMAT
-                      ") cannot be kept: it refers to a %s that is not in the "
-                      "book (number %" G_GINT64_FORMAT ")."),
-                   fr_kind_words (record->kind), fr_record_label (record), record->id,
-                   fr_kind_words (fr_kind (field->ref_kind)), fr_record_int (record, field));
+                   _ ("The %s “%s” (number %s) cannot be kept: it refers to a %s that is not in the book "
+                      "(number %s)."),
+                   fr_kind_words (record->kind), fr_record_label (record), number,
+                   fr_kind_words (fr_kind (field->ref_kind)), other);
       return FALSE;
     }
   return TRUE;
