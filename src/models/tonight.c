@@ -146,7 +146,7 @@ load_zone (FrTonight *self, const FrHousehold *household)
 
 /* Which kits are on, and last night's rest in the first one's pan. */
 static void
-choose_kits (FrTonight *self, GPtrArray *nights)
+choose_kits (FrTonight *self)
 {
   FrPlanKit *first = NULL;
 
@@ -156,15 +156,6 @@ choose_kits (FrTonight *self, GPtrArray *nights)
       gsize turned
           = GPOINTER_TO_SIZE (g_hash_table_lookup (self->turned, GSIZE_TO_POINTER ((gsize)kit->cooker_id)));
 
-      /* A cooker with a kept night before it is busy. */
-      for (guint k = 0; k < nights->len; k++)
-        {
-          const FrNight *night = nights->pdata[k];
-
-          if (!night->record.archived && night->cooker == kit->cooker_id
-              && night->plan_end_utc > self->now_utc)
-            kit->off = TRUE;
-        }
       if (turned != 0)
         kit->off = turned == TURNED_OFF;
       if (first == NULL && !kit->off)
@@ -199,7 +190,7 @@ next_clock (FrTonight *self, gint minutes, gint64 after_utc)
 
 /* What a person typed, over what the book says. */
 static void
-overlay (FrTonight *self, GPtrArray *nights)
+overlay (FrTonight *self)
 {
   for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
     if (self->typed[i].typed != NULL && amount_of (self, i) != NULL)
@@ -210,7 +201,7 @@ overlay (FrTonight *self, GPtrArray *nights)
   if (self->time_minutes[FR_TONIGHT_OFF_BY] >= 0)
     self->input.off_by_utc
         = next_clock (self, self->time_minutes[FR_TONIGHT_OFF_BY], self->input.start_utc + 60);
-  choose_kits (self, nights);
+  choose_kits (self);
 }
 
 /* A kept night stands until it is over, unless a person plans anew. */
@@ -248,7 +239,7 @@ compute (FrTonight *self)
       self->tariff = tariff;
       self->ready = TRUE;
       if (!take_kept (self, book.nights))
-        overlay (self, book.nights);
+        overlay (self);
       self->say = (FrSay){ *fr_book_get_units (self->book), book.household->currency, self->zone,
                            fr_say_locale_is_twelve_hour () };
       self->plan = fr_plan_new (&self->input);

@@ -48,6 +48,9 @@ test_keep_and_undo (void)
   }
   g_assert_cmpuint (input.n_kits, ==, 1);
   g_assert_nonnull (tariff);
+  /* The sample's own night has the cooker; here it is free. */
+  g_assert_true (input.kits[0].off);
+  input.kits[0].off = FALSE;
   plan = fr_plan_new (&input);
   g_assert_cmpint (plan->status, ==, FR_PLAN_OK);
   keep = fr_evening_keep (plan, &input, kinds[FR_KIND_SAP_LOT], fr_store_next_id (store, FR_KIND_NIGHT, NULL),

@@ -13,6 +13,9 @@
 
 #define NINE_IN_TEN 1.6449
 #define UNKNOWN_HALF_RANGE 0.15
+/* Mains voltage and wind make nights differ by about this much, however well one is measured: common
+ * practice, no source. */
+#define NIGHTS_DIFFER 0.01
 #define MAX_RATIO 1.05
 
 double
@@ -382,8 +385,6 @@ fr_calibrate_from_night (const FrBoil *boil, double prior_sd, const FrMorning *m
   Mean night = { 0 };
 
   *learned_out = (FrLearned){ NAN, NAN, NAN, NAN, NAN, FALSE };
-  if (isnan (prior_sd))
-    prior_sd = UNKNOWN_HALF_RANGE * prior / NINE_IN_TEN;
   if (fr_boil_run (boil, FALSE, &planned) != FR_BOIL_OK)
     return FALSE;
 
@@ -431,11 +432,17 @@ fr_calibrate_from_night (const FrBoil *boil, double prior_sd, const FrMorning *m
   if (!(night.weight > 0))
     return FALSE;
   learned_out->night_ratio = night.sum / night.weight;
-  learned_out->night_ratio_sd = 1 / sqrt (night.weight);
-  both = hypot (prior_sd, learned_out->night_ratio_sd);
-  learned_out->prior_dropped = fabs (prior - learned_out->night_ratio) > 3 * both;
-  if (!learned_out->prior_dropped)
-    mean_add (&night, prior, prior_sd);
+  learned_out->night_ratio_sd = hypot (1 / sqrt (night.weight), NIGHTS_DIFFER * learned_out->night_ratio);
+  night = (Mean){ 0 };
+  mean_add (&night, learned_out->night_ratio, learned_out->night_ratio_sd);
+  /* A ratio that was never measured is no knowledge to weigh the night with. */
+  if (!isnan (prior_sd))
+    {
+      both = hypot (prior_sd, learned_out->night_ratio_sd);
+      learned_out->prior_dropped = fabs (prior - learned_out->night_ratio) > 3 * both;
+      if (!learned_out->prior_dropped)
+        mean_add (&night, prior, prior_sd);
+    }
   learned_out->heat_ratio = night.sum / night.weight;
   learned_out->heat_ratio_sd = 1 / sqrt (night.weight);
   return TRUE;

@@ -96,8 +96,9 @@ typedef struct
   gboolean prior_dropped; /* the night contradicts what was assumed by over 3 sd: the night alone is taken */
 } FrLearned;
 
-/* Fits the ratio so that the run of @boil agrees with the morning; @prior_sd NAN takes ± 15 % as nine times in ten. FALSE when nothing
- * that tells about the heat was found. */
+/* Fits the ratio so that the run of @boil agrees with the morning. One night is not taken for more than 1 % sure, since mains and
+ * wind differ; with a @prior_sd both are weighed, with NAN (never measured) the night alone counts. FALSE when nothing that tells
+ * about the heat was found. */
 gboolean fr_calibrate_from_night (const FrBoil *boil, double prior_sd, const FrMorning *morning,
                                   FrLearned *learned_out);
 

@@ -162,6 +162,23 @@ fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPlanKit *ki
 
 /* --- the whole evening --- */
 
+/* A cooker with a kept night before it, or going on, is busy. */
+static void
+rest_busy (FrPlanInput *input, GPtrArray *nights)
+{
+  for (guint i = 0; nights != NULL && i < nights->len; i++)
+    {
+      const FrNight *night = nights->pdata[i];
+
+      if (night->record.archived || night->plan_end_utc == G_MININT64 || night->plan_end_utc <= input->now_utc
+          || night->start_utc >= input->now_utc + PENDING_WITHIN_S)
+        continue;
+      for (guint k = 0; k < input->n_kits; k++)
+        if (input->kits[k].cooker_id == night->cooker)
+          input->kits[k].off = TRUE;
+    }
+}
+
 /* Nobody is advised to overload a circuit: a cooker that would, with those before it, is off until a person
  * turns it on. */
 static void
@@ -229,6 +246,7 @@ fr_evening_input (const FrEveningBook *book, const FrZoneTable *zone, gint64 now
         input_out->n_kits++;
     }
   spare_circuits (input_out);
+  rest_busy (input_out, book->nights);
   for (guint i = 0; book->fuels != NULL && i < book->fuels->len; i++)
     {
       const FrFuel *fuel = book->fuels->pdata[i];

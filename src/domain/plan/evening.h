@@ -43,7 +43,7 @@ double fr_lot_brix (const FrSapLot *lot);
 /* A kit from a cooker and the vessel and circuit it names. FALSE when the cooker has no vessel or the vessel no shape. */
 gboolean fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPlanKit *kit_out);
 
-/* The whole input from the book: all complete cookers (off when they would overload their circuit), the tariff in use, the first fuel, hours by default, ceiling 60 °Bx, air 0 °C
+/* The whole input from the book: all complete cookers (off when they would overload their circuit or a kept night has them), the tariff in use, the first fuel, hours by default, ceiling 60 °Bx, air 0 °C
  * (NAN low). @tariff_out owns the parsed tariff that the input borrows (may be NULL). FALSE when there is no household. */
 gboolean fr_evening_input (const FrEveningBook *book, const FrZoneTable *zone, gint64 now_utc, FrPlanInput *input_out,
                            FrTariff **tariff_out, FrTariffProblem *tariff_problem_out);
