@@ -21,6 +21,7 @@ struct _FrKitPage
   GtkWidget *back;
   GtkLabel *heading;
   GtkLabel *subheading;
+  GtkWidget *empty;
   AdwBin *editor_bin;
   GtkWidget *add_button;
   GtkWidget *cancel_button;
@@ -247,6 +248,7 @@ update_pane (FrKitPage *self)
   g_autofree char *title = NULL;
   g_autofree char *meaning = NULL;
 
+  gtk_widget_set_visible (self->empty, record == NULL);
   gtk_widget_set_visible (self->add_button, is_new);
   gtk_widget_set_visible (self->cancel_button, is_new);
   gtk_widget_set_visible (self->remove_button, removable);
@@ -491,6 +493,7 @@ fr_kit_page_class_init (FrKitPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FrKitPage, back);
   gtk_widget_class_bind_template_child (widget_class, FrKitPage, heading);
   gtk_widget_class_bind_template_child (widget_class, FrKitPage, subheading);
+  gtk_widget_class_bind_template_child (widget_class, FrKitPage, empty);
   gtk_widget_class_bind_template_child (widget_class, FrKitPage, editor_bin);
   gtk_widget_class_bind_template_child (widget_class, FrKitPage, add_button);
   gtk_widget_class_bind_template_child (widget_class, FrKitPage, cancel_button);

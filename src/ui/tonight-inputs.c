@@ -126,6 +126,8 @@ fr_tonight_inputs_set_narrow (FrTonightInputs *self, gboolean narrow)
           if (narrow)
             adw_expander_row_set_expanded (ADW_EXPANDER_ROW (self->groups[g].narrow), TRUE);
           gtk_widget_grab_focus (focus);
+          if (GTK_IS_EDITABLE (focus))
+            gtk_editable_set_position (GTK_EDITABLE (focus), -1); /* or the next key replaces it all */
         }
 }
 
