@@ -20,6 +20,7 @@ struct _FrNightView
   FrNightTrace *trace;
   FrTraceFrame frame;
   double selected_s;
+  double pointer_x_px;
 };
 
 G_DEFINE_FINAL_TYPE (FrNightView, fr_night_view, GTK_TYPE_WIDGET)
@@ -57,6 +58,11 @@ motion_cb (GtkEventControllerMotion *controller, double x, double y, gpointer us
   FrNightView *self = FR_NIGHT_VIEW (user_data);
   double time_s;
 
+  /* A new layout makes GTK tell again where the pointer rests; only a moving one takes the moment from the
+   * keys. */
+  if (x == self->pointer_x_px)
+    return;
+  self->pointer_x_px = x;
   if (fr_trace_time_from_x (&self->frame, x, &time_s))
     select_moment (self, time_s);
 }
@@ -163,7 +169,7 @@ fr_night_view_init (FrNightView *self)
   GtkEventController *motion = gtk_event_controller_motion_new (), *keys = gtk_event_controller_key_new ();
   GtkGesture *click = gtk_gesture_click_new ();
 
-  self->selected_s = NAN;
+  self->selected_s = self->pointer_x_px = NAN;
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   g_signal_connect (motion, "motion", G_CALLBACK (motion_cb), self);

@@ -473,6 +473,17 @@ make_last_night (FrTonightPage *self)
   gtk_box_append (GTK_BOX (self->last_night), button);
 }
 
+/* Taken out of the header while another page has it, the box comes back without what its buttons act on: GTK 4.8
+ * lets go of a widget's action groups when it leaves the window. */
+static void
+action_rooted_cb (FrTonightPage *self)
+{
+  if (gtk_widget_get_root (self->action) == NULL)
+    return;
+  gtk_widget_insert_action_group (self->action, "tonight", NULL);
+  gtk_widget_insert_action_group (self->action, "tonight", G_ACTION_GROUP (self->actions));
+}
+
 static void
 make_action (FrTonightPage *self)
 {
@@ -495,6 +506,8 @@ make_action (FrTonightPage *self)
   gtk_box_append (GTK_BOX (self->action), more);
   gtk_box_append (GTK_BOX (self->action), self->keep_button);
   gtk_widget_insert_action_group (self->action, "tonight", G_ACTION_GROUP (self->actions));
+  g_signal_connect_object (self->action, "notify::root", G_CALLBACK (action_rooted_cb), self,
+                           G_CONNECT_SWAPPED);
 }
 
 static void

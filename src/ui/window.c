@@ -150,6 +150,23 @@ page_row_activated_cb (GtkListBox *list, GtkListBoxRow *row, gpointer user_data)
     adw_flap_set_reveal_flap (self->flap, FALSE);
 }
 
+/* The mark stays on the page that is shown; passing over another with Tab only moves the focus. */
+static void
+page_row_selected_cb (GtkListBox *list, GtkListBoxRow *row, gpointer user_data)
+{
+  FrWindow *self = FR_WINDOW (user_data);
+  const char *shown;
+
+  if (row == NULL || self->stack == NULL) /* the list is taken down */
+    return;
+  shown = gtk_stack_get_visible_child_name (self->stack);
+  if (g_strcmp0 (gtk_widget_get_name (GTK_WIDGET (row)), shown) == 0)
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    if (g_strcmp0 (pages[i].name, shown) == 0)
+      gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, (int)i));
+}
+
 static void
 page_header_cb (GtkListBoxRow *row, GtkListBoxRow *before, gpointer user_data)
 {
@@ -234,6 +251,7 @@ fr_window_class_init (FrWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FrWindow, page_action);
   gtk_widget_class_bind_template_child (widget_class, FrWindow, stack);
   gtk_widget_class_bind_template_callback (widget_class, page_row_activated_cb);
+  gtk_widget_class_bind_template_callback (widget_class, page_row_selected_cb);
   fr_window_actions_init (widget_class);
 }
 

@@ -70,28 +70,58 @@ def unnamed(window):
     return count, found
 
 
-def run(number, title, book, label, least):
+def button(window, name):
+    """The button called so; one with a mnemonic says its label twice."""
+    for node, _ in walk(window):
+        if node.getRoleName() == "push button":
+            bare = node.name.replace("_", "").strip()
+            if bare in (name, name + " " + name):
+                return node
+    return None
+
+
+def frames(app):
+    return [app.getChildAtIndex(i) for i in range(app.childCount)]
+
+
+def push(window, name):
+    wait("button " + name, lambda: button(window, name)).queryAction().doAction(0)
+
+
+def open_morning(app, window):
+    push(window, "Write It Down…")
+    return wait("the morning after", lambda: next((f for f in frames(app) if f.name == "The Morning After"), None))
+
+
+def run(number, title, book, label, least, now="2026-03-19T18:30", open_dialog=None, press=None):
     environment = dict(os.environ, GTK_A11Y="atspi", G_DEBUG="fatal-criticals")
-    process = subprocess.Popen([program, "--application-id=org.frostrun.Test%d" % number, "--now=2026-03-19T18:30", book],
+    process = subprocess.Popen([program, "--application-id=org.frostrun.Test%d" % number, "--now=" + now, book],
                                env=environment, stdout=sys.stderr)
     try:
         app = wait("program", lambda: next((a for a in pyatspi.Registry.getDesktop(0)
                                              if a is not None and a.get_process_id() == process.pid), None))
         window = wait("window", lambda: app.childCount and app.getChildAtIndex(0))
         wait(label, lambda: any(label in (n.name, text_of(n)) for n, _ in walk(window)))
+        if open_dialog is not None:
+            window = open_dialog(app, window)
         count, found = unnamed(window)
         for line in found:
             print("# " + line)
         ok = not found and count >= least
         print("%s %d %s, %d controls" % ("ok" if ok else "not ok", number, title, count), flush=True)
+        if press is not None:
+            push(window, press)
+            wait(press, lambda: any(text_of(n).startswith("Kept:") for n, _ in walk(window)))
     finally:
         process.terminate()
         process.wait()
 
 
-print("1..2")
+print("1..3")
 with tempfile.TemporaryDirectory() as folder:
     run(1, "set-up of a new book", os.path.join(folder, "new.frostrun"), "Where do you boil?", 20)
     path = os.path.join(folder, "demo.frostrun")
     subprocess.run([loader, demo, path, "2026-03-19T18:30:00-04:00"], check=True, stdout=sys.stderr)
-    run(2, "window on a book", path, "Kit and prices", 30)
+    run(2, "window on a book", path, "Kit and prices", 30, press="Keep Night")
+    run(3, "the morning after a night just kept", path, "Kit and prices", 7, now="2026-03-20T09:00",
+        open_dialog=open_morning)

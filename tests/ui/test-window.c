@@ -416,6 +416,24 @@ remove_folder (void)
   g_rmdir (folder);
 }
 
+/* The header's button goes away with the page and comes back able to act. */
+static void
+test_header_button (void)
+{
+  FrWindow *window = open_window ("header.frostrun", TRUE);
+  GtkWidget *keep;
+
+  act (window, "win.page", "tonight");
+  keep = find (GTK_WIDGET (window), is_button, "_Keep Night");
+  g_assert_nonnull (keep);
+  g_assert_true (gtk_widget_is_sensitive (keep));
+  act (window, "win.page", "kit");
+  g_assert_null (find (GTK_WIDGET (window), is_button, "_Keep Night"));
+  act (window, "win.page", "tonight");
+  g_assert_true (gtk_widget_is_sensitive (find (GTK_WIDGET (window), is_button, "_Keep Night")));
+  close_window (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -431,6 +449,7 @@ main (int argc, char **argv)
   g_application_hold (G_APPLICATION (app));
 
   g_test_add_func ("/window/pages", test_pages);
+  g_test_add_func ("/window/header-button", test_header_button);
   g_test_add_func ("/window/keys-are-bound", test_keys_are_bound);
   g_test_add_func ("/window/entry-and-undo", test_entry_and_undo);
   g_test_add_func ("/window/entry-reopens-as-typed", test_entry_reopens_as_typed);
