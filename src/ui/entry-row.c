@@ -14,6 +14,8 @@ typedef struct
   GtkLabel *problem;
   char *rest;
   char *edit;
+  char *origin;   /* what Escape goes back to: the text as the edit began */
+  gboolean typed; /* a person has changed the text since */
   char *unit_text;
   gboolean focused;
   gboolean setting; /* the program, not a person, is changing the text */
@@ -75,6 +77,17 @@ show_text (FrEntryRow *self, const char *text)
   update_unit (self);
 }
 
+static void
+set_origin (FrEntryRow *self, const char *text)
+{
+  FrEntryRowPrivate *priv = priv_of (self);
+  char *origin = g_strdup (text);
+
+  g_free (priv->origin);
+  priv->origin = origin;
+  priv->typed = FALSE;
+}
+
 gboolean
 fr_entry_row_is_modified (FrEntryRow *self)
 {
@@ -108,6 +121,7 @@ text_changed_cb (GtkEditable *editable, gpointer user_data)
   if (priv->setting || priv->rest == NULL)
     return;
   update_unit (self);
+  priv->typed = TRUE;
   g_signal_emit (self, signals[SIGNAL_TYPED], 0, gtk_editable_get_text (editable));
 }
 
@@ -119,6 +133,7 @@ focus_enter_cb (GtkEventControllerFocus *controller, gpointer user_data)
 
   priv->focused = TRUE;
   show_text (self, priv->edit);
+  set_origin (self, priv->edit);
   gtk_editable_select_region (GTK_EDITABLE (priv->text), 0, -1);
 }
 
@@ -145,11 +160,14 @@ key_pressed_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, 
   FrEntryRow *self = FR_ENTRY_ROW (user_data);
   FrEntryRowPrivate *priv = priv_of (self);
 
+  /* Where each key is taken at once, the text is no edit any more but still not what it was. */
   if (keyval != GDK_KEY_Escape
-      || (!fr_entry_row_is_modified (self) && fr_entry_row_get_problem (self) == NULL))
+      || (!fr_entry_row_is_modified (self) && fr_entry_row_get_problem (self) == NULL
+          && !(priv->typed && strcmp (gtk_editable_get_text (GTK_EDITABLE (priv->text)), priv->origin) != 0)))
     return FALSE;
-  show_text (self, priv->edit);
+  show_text (self, fr_entry_row_get_problem (self) != NULL ? priv->edit : priv->origin);
   g_signal_emit (self, signals[SIGNAL_RESTORED], 0);
+  set_origin (self, priv->edit);
   gtk_editable_select_region (GTK_EDITABLE (priv->text), 0, -1);
   return TRUE;
 }
@@ -161,6 +179,7 @@ fr_entry_row_finalize (GObject *object)
 
   g_free (priv->rest);
   g_free (priv->edit);
+  g_free (priv->origin);
   g_free (priv->unit_text);
   G_OBJECT_CLASS (fr_entry_row_parent_class)->finalize (object);
 }
@@ -205,6 +224,7 @@ fr_entry_row_init (FrEntryRow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   priv->rest = g_strdup ("");
   priv->edit = g_strdup ("");
+  priv->origin = g_strdup ("");
 }
 
 GtkWidget *
@@ -245,6 +265,8 @@ fr_entry_row_set_texts (FrEntryRow *self, const char *rest, const char *edit, co
   priv->unit_text = g_strdup (unit);
   if (!editing || settled)
     show_text (self, priv->focused ? edit : rest);
+  if (!priv->typed)
+    set_origin (self, edit);
   update_unit (self);
 }
 
@@ -293,12 +315,11 @@ fr_entry_row_get_text (FrEntryRow *self)
 void
 fr_entry_row_finish (FrEntryRow *self)
 {
-  g_autofree char *text = NULL;
+  g_autofree char *text = g_strdup (fr_entry_row_get_text (self));
 
-  if (!fr_entry_row_is_modified (self))
-    return;
-  text = g_strdup (fr_entry_row_get_text (self));
-  g_signal_emit (self, signals[SIGNAL_FINISHED], 0, text);
+  if (fr_entry_row_is_modified (self))
+    g_signal_emit (self, signals[SIGNAL_FINISHED], 0, text);
+  set_origin (self, priv_of (self)->edit);
 }
 
 void

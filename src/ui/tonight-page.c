@@ -146,6 +146,19 @@ update_last_night (FrTonightPage *self)
                                                                                           : "tonight.kept");
 }
 
+/* Takes the focus out of the entries; NULL when it was not in them. */
+static GtkWidget *
+leave_inputs (FrTonightPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, self->inputs))
+    return NULL;
+  gtk_root_set_focus (root, NULL);
+  return focus;
+}
+
 static void
 update_plan (FrTonightPage *self)
 {
@@ -162,6 +175,8 @@ update_plan (FrTonightPage *self)
   if (fr_tonight_is_kept (self->tonight))
     g_simple_action_set_enabled (
         G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "keep")), FALSE);
+  if (fr_tonight_is_kept (self->tonight))
+    leave_inputs (self); /* an entry must not be left insensitive while it is typed into */
   gtk_widget_set_sensitive (self->inputs, !fr_tonight_is_kept (self->tonight));
   fr_tonight_answer_set (FR_TONIGHT_ANSWER (self->answer), words);
   /* Translators: %s is the title of an entry, such as Amount */
@@ -375,6 +390,8 @@ static const GActionEntry action_entries[] = {
 static void
 set_narrow (FrTonightPage *self, gboolean narrow)
 {
+  GtkWidget *focus = leave_inputs (self); /* what is moved with the focus in it is never let go by GTK 4.8 */
+
   self->narrow = narrow;
   g_object_ref (self->inputs);
   if (gtk_widget_get_parent (self->inputs) != NULL)
@@ -393,6 +410,8 @@ set_narrow (FrTonightPage *self, gboolean narrow)
     gtk_widget_add_css_class (self->columns, "narrow");
   else
     gtk_widget_remove_css_class (self->columns, "narrow");
+  if (focus != NULL && gtk_widget_get_mapped (focus))
+    gtk_widget_grab_focus (focus);
 }
 
 static gboolean

@@ -196,6 +196,15 @@ finished_cb (FrEntryRow *row, const char *text, gpointer user_data)
   take (FR_WATER_TEST_DIALOG (user_data), row, text, TRUE);
 }
 
+/* Each key was taken; Escape takes them back. */
+static void
+restored_cb (FrEntryRow *row, gpointer user_data)
+{
+  g_autofree char *text = g_strdup (fr_entry_row_get_text (row));
+
+  take (FR_WATER_TEST_DIALOG (user_data), row, text, TRUE);
+}
+
 static void
 keep_cb (FrWaterTestDialog *self)
 {
@@ -269,6 +278,7 @@ fr_water_test_dialog_init (FrWaterTestDialog *self)
                                  row_kinds[i].note != NULL ? _ (row_kinds[i].note) : NULL, row_kinds[i].kind);
       g_signal_connect (self->rows[i], "typed", G_CALLBACK (typed_cb), self);
       g_signal_connect (self->rows[i], "finished", G_CALLBACK (finished_cb), self);
+      g_signal_connect (self->rows[i], "restored", G_CALLBACK (restored_cb), self);
       adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->rows[i]);
     }
   self->result = wrapped (NULL, "strong");

@@ -1,159 +1,14 @@
 /* The window on a book made for the test: pages, entries, undo, new records, and at the end nothing of it is
  * left. */
-#include <adwaita.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
-#include "sample-records.h"
-#include "ui/application.h"
-#include "ui/entry-row.h"
-#include "ui/window.h"
-
-static FrApplication *app;
-static char *folder;
-
-static gboolean
-tick (gpointer data)
-{
-  *(gboolean *)data = TRUE;
-  return G_SOURCE_REMOVE;
-}
-
-/* Lets the window work for a moment and until nothing is left to do. */
-static void
-settle (void)
-{
-  gboolean done = FALSE;
-
-  g_timeout_add (30, tick, &done);
-  while (!done || g_main_context_pending (NULL))
-    g_main_context_iteration (NULL, TRUE);
-}
-
-static void
-wait_until_mapped (GtkWidget *widget)
-{
-  gboolean late = FALSE;
-  guint id = g_timeout_add (5000, tick, &late);
-
-  while (!gtk_widget_get_mapped (widget) && !late)
-    g_main_context_iteration (NULL, TRUE);
-  g_assert_false (late);
-  g_source_remove (id);
-}
-
-typedef gboolean (*Match) (GtkWidget *widget, const char *text);
-
-static GtkWidget *
-find (GtkWidget *widget, Match match, const char *text)
-{
-  if (match (widget, text))
-    return widget;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = gtk_widget_get_mapped (child) ? find (child, match, text) : NULL;
-
-      if (found != NULL)
-        return found;
-    }
-  return NULL;
-}
-
-static gboolean
-is_row (GtkWidget *widget, const char *title)
-{
-  return FR_IS_ENTRY_ROW (widget)
-         && g_strcmp0 (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (widget)), title) == 0;
-}
-
-static gboolean
-is_button (GtkWidget *widget, const char *label)
-{
-  return GTK_IS_BUTTON (widget) && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (widget)), label) == 0;
-}
-
-static gboolean
-is_label (GtkWidget *widget, const char *text)
-{
-  return GTK_IS_LABEL (widget) && g_strcmp0 (gtk_label_get_text (GTK_LABEL (widget)), text) == 0;
-}
+#include "window-tools.h"
 
 static gboolean
 is_list_label (GtkWidget *widget, const char *text)
 {
   return is_label (widget, text) && gtk_widget_get_ancestor (widget, GTK_TYPE_LIST_BOX_ROW) != NULL
          && !ADW_IS_PREFERENCES_ROW (gtk_widget_get_ancestor (widget, GTK_TYPE_LIST_BOX_ROW));
-}
-
-static FrEntryRow *
-row (FrWindow *window, const char *title)
-{
-  GtkWidget *found = find (GTK_WIDGET (window), is_row, title);
-
-  if (found == NULL)
-    g_error ("no row %s", title);
-  return FR_ENTRY_ROW (found);
-}
-
-static void
-press (FrWindow *window, const char *label)
-{
-  GtkWidget *found = find (GTK_WIDGET (window), is_button, label);
-
-  if (found == NULL)
-    g_error ("no button %s", label);
-  g_signal_emit_by_name (found, "clicked");
-  settle ();
-}
-
-static void
-act (FrWindow *window, const char *action, const char *target)
-{
-  g_assert_true (target != NULL ? gtk_widget_activate_action (GTK_WIDGET (window), action, "s", target)
-                                : gtk_widget_activate_action (GTK_WIDGET (window), action, NULL));
-  settle ();
-}
-
-/* A window on a book in the test's folder; filled unless it is to be new. */
-static FrWindow *
-open_window (const char *name, gboolean filled)
-{
-  g_autofree char *path = g_build_filename (folder, name, NULL);
-  g_autoptr (GError) error = NULL;
-  GtkWindow *window;
-
-  if (filled)
-    {
-      g_autoptr (FrStore) store = fr_store_open (path, TRUE, &error);
-      g_autoptr (FrChange) all = sample_book (2);
-
-      g_assert_no_error (error);
-      fr_store_apply (store, all, FR_ORIGIN_DEMO, 1800000000, &error);
-      g_assert_no_error (error);
-    }
-  fr_application_open_book (app, path, &error);
-  g_assert_no_error (error);
-  window = gtk_application_get_active_window (GTK_APPLICATION (app));
-  g_assert_true (FR_IS_WINDOW (window));
-  wait_until_mapped (GTK_WIDGET (window));
-  settle ();
-  return FR_WINDOW (window);
-}
-
-/* Closes it and checks that neither the window nor its book is left. */
-static void
-close_window (FrWindow *window)
-{
-  gpointer left = window;
-  gpointer book = fr_window_get_book (window);
-
-  g_object_add_weak_pointer (G_OBJECT (window), &left);
-  g_object_add_weak_pointer (G_OBJECT (book), &book);
-  gtk_window_destroy (GTK_WINDOW (window));
-  settle ();
-  g_assert_null (left);
-  g_assert_null (book);
 }
 
 static void
@@ -179,7 +34,7 @@ cooker (FrWindow *window)
 static void
 test_pages (void)
 {
-  FrWindow *window = open_window ("pages.frostrun", TRUE);
+  FrWindow *window = open_window ("pages.frostrun", TOOLS_SAMPLES);
 
   act (window, "win.page", "tonight");
   g_assert_cmpstr (fr_window_get_page (window), ==, "tonight");
@@ -201,7 +56,8 @@ test_keys_are_bound (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (bound); i++)
     {
-      g_auto (GStrv) keys = gtk_application_get_accels_for_action (GTK_APPLICATION (app), bound[i][0]);
+      g_auto (GStrv) keys
+          = gtk_application_get_accels_for_action (GTK_APPLICATION (tools_app ()), bound[i][0]);
       guint key, wanted;
       GdkModifierType mods, wanted_mods;
 
@@ -216,7 +72,7 @@ test_keys_are_bound (void)
 static void
 test_entry_and_undo (void)
 {
-  FrWindow *window = open_window ("entry.frostrun", TRUE);
+  FrWindow *window = open_window ("entry.frostrun", TOOLS_SAMPLES);
   double before;
 
   show (window, FR_KIND_COOKER, 1);
@@ -239,7 +95,7 @@ test_entry_and_undo (void)
 static void
 test_entry_reopens_as_typed (void)
 {
-  FrWindow *window = open_window ("reopen.frostrun", TRUE);
+  FrWindow *window = open_window ("reopen.frostrun", TOOLS_SAMPLES);
   FrEntryRow *power;
   const FrChange *done;
 
@@ -259,7 +115,7 @@ test_entry_reopens_as_typed (void)
 static void
 test_refused_entry_stays (void)
 {
-  FrWindow *window = open_window ("refused.frostrun", TRUE);
+  FrWindow *window = open_window ("refused.frostrun", TOOLS_SAMPLES);
   double before;
   FrEntryRow *power;
 
@@ -293,7 +149,7 @@ test_refused_entry_stays (void)
 static void
 test_add_and_delete (void)
 {
-  FrWindow *window = open_window ("add.frostrun", TRUE);
+  FrWindow *window = open_window ("add.frostrun", TOOLS_SAMPLES);
   FrRecordList *fuels = fr_book_get_list (fr_window_get_book (window), FR_KIND_FUEL);
   guint before = fr_record_list_get_size (fuels);
   const FrFuel *added;
@@ -325,7 +181,7 @@ test_add_and_delete (void)
 static void
 test_used_is_put_away (void)
 {
-  FrWindow *window = open_window ("used.frostrun", TRUE);
+  FrWindow *window = open_window ("used.frostrun", TOOLS_SAMPLES);
   FrBook *book = fr_window_get_book (window);
   gboolean before = fr_book_find (book, FR_KIND_VESSEL, 1)->archived;
 
@@ -341,7 +197,7 @@ test_used_is_put_away (void)
 static void
 test_set_up (void)
 {
-  FrWindow *window = open_window ("new.frostrun", FALSE);
+  FrWindow *window = open_window ("new.frostrun", TOOLS_AS_IT_IS);
   FrBook *book = fr_window_get_book (window);
 
   fr_entry_row_enter (row (window, "Name of this book"), "Test Lane");
@@ -367,12 +223,13 @@ test_set_up (void)
 static void
 test_one_window_a_book (void)
 {
-  FrWindow *window = open_window ("one.frostrun", TRUE);
+  FrWindow *window = open_window ("one.frostrun", TOOLS_SAMPLES);
   g_autoptr (GError) error = NULL;
-  guint n = g_list_length (gtk_application_get_windows (GTK_APPLICATION (app)));
+  guint n = g_list_length (gtk_application_get_windows (GTK_APPLICATION (tools_app ())));
 
-  g_assert_true (fr_application_open_book (app, fr_book_get_path (fr_window_get_book (window)), &error));
-  g_assert_cmpuint (g_list_length (gtk_application_get_windows (GTK_APPLICATION (app))), ==, n);
+  g_assert_true (
+      fr_application_open_book (tools_app (), fr_book_get_path (fr_window_get_book (window)), &error));
+  g_assert_cmpuint (g_list_length (gtk_application_get_windows (GTK_APPLICATION (tools_app ()))), ==, n);
   close_window (window);
 }
 
@@ -385,7 +242,7 @@ test_every_editor (void)
   for (guint w = 0; w < G_N_ELEMENTS (widths_px); w++)
     {
       g_autofree char *name = g_strdup_printf ("every-%d.frostrun", widths_px[w]);
-      FrWindow *window = open_window (name, TRUE);
+      FrWindow *window = open_window (name, TOOLS_SAMPLES);
 
       gtk_window_set_default_size (GTK_WINDOW (window), widths_px[w], 600);
       settle ();
@@ -400,27 +257,11 @@ test_every_editor (void)
     }
 }
 
-static void
-remove_folder (void)
-{
-  GDir *dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *file = g_build_filename (folder, name, NULL);
-
-      g_unlink (file);
-    }
-  g_dir_close (dir);
-  g_rmdir (folder);
-}
-
 /* The header's button goes away with the page and comes back able to act. */
 static void
 test_header_button (void)
 {
-  FrWindow *window = open_window ("header.frostrun", TRUE);
+  FrWindow *window = open_window ("header.frostrun", TOOLS_SAMPLES);
   GtkWidget *keep;
 
   act (window, "win.page", "tonight");
@@ -437,17 +278,7 @@ test_header_button (void)
 int
 main (int argc, char **argv)
 {
-  g_autoptr (GError) error = NULL;
-  int result;
-
-  gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
-  folder = g_dir_make_tmp ("frostrun-XXXXXX", NULL);
-  app = fr_application_new (G_APPLICATION_NON_UNIQUE);
-  g_application_register (G_APPLICATION (app), NULL, &error);
-  g_assert_no_error (error);
-  g_application_hold (G_APPLICATION (app));
-
+  tools_init (&argc, &argv);
   g_test_add_func ("/window/pages", test_pages);
   g_test_add_func ("/window/header-button", test_header_button);
   g_test_add_func ("/window/keys-are-bound", test_keys_are_bound);
@@ -459,11 +290,5 @@ main (int argc, char **argv)
   g_test_add_func ("/window/set-up", test_set_up);
   g_test_add_func ("/window/one-window-a-book", test_one_window_a_book);
   g_test_add_func ("/window/every-editor", test_every_editor);
-  result = g_test_run ();
-
-  g_application_release (G_APPLICATION (app));
-  g_object_unref (app);
-  remove_folder ();
-  g_free (folder);
-  return result;
+  return tools_run ();
 }
