@@ -21,7 +21,7 @@ struct _FrWindow
   GtkWidget *undo_button;
   GtkWidget *redo_button;
   AdwWindowTitle *title;
-  AdwBin *page_action;
+  GtkBox *page_action;
   GtkStack *stack;
 
   FrBook *book;

@@ -70,7 +70,7 @@ static void
 update_title (FrWindow *self)
 {
   const char *name = gtk_stack_get_visible_child_name (self->stack);
-  GtkWidget *page = gtk_stack_get_visible_child (self->stack);
+  GtkWidget *page = gtk_stack_get_visible_child (self->stack), *action;
   g_autofree char *subtitle = NULL;
 
   if (FR_IS_TONIGHT_PAGE (page))
@@ -79,10 +79,15 @@ update_title (FrWindow *self)
     if (g_strcmp0 (pages[i].name, name) == 0)
       adw_window_title_set_title (self->title, _ (pages[i].title));
   adw_window_title_set_subtitle (self->title, subtitle != NULL ? subtitle : "");
-  adw_bin_set_child (self->page_action, FR_IS_KIT_PAGE (page) ? fr_kit_page_action (FR_KIT_PAGE (page))
-                                        : FR_IS_TONIGHT_PAGE (page)
-                                            ? fr_tonight_page_action (FR_TONIGHT_PAGE (page))
-                                            : NULL);
+  action = FR_IS_KIT_PAGE (page)       ? fr_kit_page_action (FR_KIT_PAGE (page))
+           : FR_IS_TONIGHT_PAGE (page) ? fr_tonight_page_action (FR_TONIGHT_PAGE (page))
+                                       : NULL;
+  /* Hidden rather than taken out: GTK 4.8 forgets the Alt key of a button that was out of its window. */
+  if (action != NULL && gtk_widget_get_parent (action) == NULL)
+    gtk_box_append (self->page_action, action);
+  for (GtkWidget *at = gtk_widget_get_first_child (GTK_WIDGET (self->page_action)); at != NULL;
+       at = gtk_widget_get_next_sibling (at))
+    gtk_widget_set_visible (at, at == action);
 }
 
 static void

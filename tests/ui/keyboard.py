@@ -1,0 +1,152 @@
+#!/usr/bin/python3
+"""The evening by keyboard alone, one TAP line each step: keyboard.py FROSTRUN MAKE_BOOK BOOK_JSON CLI.
+
+Real key presses come from xdotool; what they did is read over AT-SPI, as a screen reader reads it, and from the book's
+file. The sentence on the page is held against the command line's. Needs a display and a session bus, which
+tests/headless gives."""
+import os
+import pathlib
+import re
+import sqlite3
+import subprocess
+import sys
+import tempfile
+import time
+
+import pyatspi
+
+frostrun, make_book, source, cli = sys.argv[1:5]
+NOW = "2026-03-19T18:30"
+MAX_TABS = 80
+number = 0
+
+
+def case(name, good, seen=""):
+    global number
+    number += 1
+    if not good:
+        print("".join(f"# {line}\n" for line in str(seen).splitlines()), end="")
+    print(f"{'ok' if good else 'not ok'} {number} - {name}", flush=True)
+    if not good:
+        print("Bail out! the next steps stand on this one", flush=True)
+        raise SystemExit(1)
+
+
+def wait(function, seconds=30):
+    end = time.time() + seconds
+    while True:
+        try:
+            result = function()
+        except Exception:  # the tree moves while it is read
+            result = None
+        if result or time.time() > end:
+            return result
+        time.sleep(0.05)
+
+
+def walk(node):
+    yield node
+    for i in range(node.childCount):
+        child = node.getChildAtIndex(i)
+        if child is not None:
+            yield from walk(child)
+
+
+def plain(text):
+    return re.sub(r"\s+", " ", text).strip()
+
+
+def texts():
+    found = []
+    for node in walk(window):
+        found.append(node.name or "")
+        try:
+            text = node.queryText()
+            found.append(text.getText(0, text.characterCount))
+        except NotImplementedError:
+            pass
+    return [plain(t) for t in found]
+
+
+def entry(title):
+    return next(n for n in walk(window) if n.name == title and n.getRoleName() in ("text", "entry"))
+
+
+def focused(node):
+    return node.getState().contains(pyatspi.STATE_FOCUSED)
+
+
+def selected(name):
+    return any(n.getState().contains(pyatspi.STATE_SELECTED) for n in walk(window)
+               if n.getRoleName() == "list item" and any(plain(m.name or "") == name for m in walk(n)))
+
+
+def key(*keys):
+    subprocess.run(["xdotool", "key", "--clearmodifiers", *keys], check=True)
+
+
+def rows(query):
+    with sqlite3.connect(f"file:{book}?mode=ro", uri=True) as connection:
+        return connection.execute(query).fetchone()[0]
+
+
+def nights():
+    return rows("SELECT count(*) FROM night")
+
+
+def diary():
+    return rows("SELECT count(*) FROM diary")
+
+
+def sentence(*options):
+    out = subprocess.run([cli, "tonight", "--book", book, "--now", NOW, *options], capture_output=True, text=True)
+    return plain(out.stdout.splitlines()[2])
+
+
+def tab_to(node):
+    for _ in range(MAX_TABS):
+        key("Tab")
+        if wait(lambda: focused(node), 0.3):
+            return True
+    return False
+
+
+print("1..10")
+with tempfile.TemporaryDirectory() as folder:
+    book = str(pathlib.Path(folder, "demo.frostrun"))
+    subprocess.run([make_book, source, book, NOW + ":00-04:00"], check=True)
+    first, other = sentence(), sentence("--sap", "17")
+    nights_before, diary_before = nights(), diary()
+    environment = dict(os.environ, GTK_A11Y="atspi", G_DEBUG="fatal-criticals")
+    process = subprocess.Popen([frostrun, "--application-id", "org.frostrun.Keyboard", "--now", NOW, book],
+                               env=environment, stdout=sys.stderr)
+    try:
+        app = wait(lambda: next(a for a in pyatspi.Registry.getDesktop(0)
+                                if a is not None and a.get_process_id() == process.pid))
+        window = wait(lambda: app.childCount and app.getChildAtIndex(0))
+        case("the page says what the command line says", wait(lambda: first in texts()), first)
+        shown = wait(lambda: subprocess.run(["xdotool", "search", "--onlyvisible", "--class", "frostrun"],
+                                            capture_output=True, text=True).stdout.split())
+        case("the window takes the keyboard", shown and subprocess.run(
+            ["timeout", "20", "xdotool", "windowfocus", "--sync", shown[-1]]).returncode == 0, shown)
+        amount = wait(lambda: entry("Amount"))
+        case("Tab comes to the amount", amount and tab_to(amount))
+        subprocess.run(["xdotool", "type", "--delay", "40", "17"], check=True)
+        case("typing 17 gives the plan for 17 L", first != other and wait(lambda: other in texts()), other)
+        key("Tab")
+        case("Tab leaves the entry, the plan stays",
+             wait(lambda: not focused(amount)) and wait(lambda: other in texts()), other)
+        case("nothing is written yet", (nights(), diary()) == (nights_before, diary_before), (nights(), diary()))
+        key("ctrl+2")
+        case("Ctrl+2 shows the kit", wait(lambda: selected("Kit and prices")))
+        key("ctrl+1")
+        case("Ctrl+1 comes back", wait(lambda: selected("Tonight")) and wait(lambda: other in texts()), other)
+        key("alt+k")
+        case("Alt+K keeps the night in one step",
+             wait(lambda: (nights(), diary()) == (nights_before + 1, diary_before + 1)), (nights(), diary()))
+        key("ctrl+z")
+        case("Ctrl+Z takes it back", wait(lambda: (nights(), diary()) == (nights_before, diary_before + 2))
+             and wait(lambda: other in texts()), (nights(), diary()))
+    finally:
+        process.terminate()
+        process.wait()
