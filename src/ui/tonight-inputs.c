@@ -36,7 +36,6 @@ struct _FrTonightInputs
   gboolean narrow;
   Face groups[N_GROUPS];
   GtkWidget *amounts[FR_N_TONIGHT_AMOUNTS];
-  char *own[FR_N_TONIGHT_AMOUNTS]; /* the book's own text as an edit began, NULL over an earlier edit */
   GtkWidget *times[FR_N_TONIGHT_TIMES];
   GtkWidget *oldest;
   GtkWidget *cooker_rows[FR_PLAN_KITS_MAX];
@@ -71,8 +70,6 @@ static const struct
 
 static const char *const group_titles[N_GROUPS]
     = { N_ ("Sap on Hand"), N_ ("Kit"), N_ ("Hours"), N_ ("Air and Pot") };
-
-/* --- the two faces --- */
 
 static void
 place_row (FrTonightInputs *self, Group group, GtkWidget *row)
@@ -367,8 +364,6 @@ update (FrTonightInputs *self)
     }
 }
 
-/* --- typing --- */
-
 static guint
 index_of (GtkWidget *const *rows, guint n, gpointer row)
 {
@@ -456,13 +451,21 @@ restored_cb (FrEntryRow *row, gpointer user_data)
   guint amount = index_of (self->amounts, FR_N_TONIGHT_AMOUNTS, row);
   guint time = index_of (self->times, FR_N_TONIGHT_TIMES, row);
 
-  if (amount < FR_N_TONIGHT_AMOUNTS && self->amount_unread[amount])
+  if (amount < FR_N_TONIGHT_AMOUNTS)
     {
+      const char *typed;
+      gboolean changed;
+      g_autofree char *text = g_strdup (fr_entry_row_get_text (row)), *own = NULL;
       FrQuantityProblem problem;
       gsize at;
 
-      /* The text that was left is let go with what was read of it on the way. */
+      /* Each key was taken at once; now the book's own stands again, or what was typed before. */
       fr_tonight_type_amount (self->tonight, amount, "", &problem, &at);
+      own = fr_quantity_entry_text (fr_tonight_get_amount (self->tonight, amount, &typed, &changed), NULL,
+                                    fr_tonight_amount_kind (amount),
+                                    &fr_tonight_get_say (self->tonight)->units);
+      if (!self->amount_unread[amount] && strcmp (text, own) != 0)
+        fr_tonight_type_amount (self->tonight, amount, text, &problem, &at);
       set_unread (self, &self->amount_unread[amount], row, NULL);
     }
   else if (time < FR_N_TONIGHT_TIMES)
@@ -482,36 +485,6 @@ fr_tonight_inputs_unread (FrTonightInputs *self)
   return NULL;
 }
 
-static void
-entered_cb (GtkEventController *controller, gpointer user_data)
-{
-  FrTonightInputs *self = FR_TONIGHT_INPUTS (user_data);
-  guint i = index_of (self->amounts, FR_N_TONIGHT_AMOUNTS, gtk_event_controller_get_widget (controller));
-  const char *typed;
-  gboolean changed;
-  double value = fr_tonight_get_amount (self->tonight, i, &typed, &changed);
-
-  g_clear_pointer (&self->own[i], g_free);
-  if (!changed && fr_tonight_is_ready (self->tonight))
-    self->own[i] = fr_quantity_entry_text (value, typed, fr_tonight_amount_kind (i),
-                                           &fr_tonight_get_say (self->tonight)->units);
-}
-
-/* Each key has changed the plan; Escape takes the keys back, to the book's own where that stood. */
-static void
-amount_restored_cb (FrEntryRow *row, gpointer user_data)
-{
-  FrTonightInputs *self = FR_TONIGHT_INPUTS (user_data);
-  guint i = index_of (self->amounts, FR_N_TONIGHT_AMOUNTS, row);
-  g_autofree char *text = g_strdup (fr_entry_row_get_text (row));
-  FrQuantityProblem problem;
-  gsize at;
-
-  if (!self->amount_unread[i])
-    fr_tonight_type_amount (self->tonight, i, g_strcmp0 (text, self->own[i]) == 0 ? "" : text, &problem, &at);
-  restored_cb (row, self);
-}
-
 void
 fr_tonight_inputs_finish (FrTonightInputs *self)
 {
@@ -520,8 +493,6 @@ fr_tonight_inputs_finish (FrTonightInputs *self)
   for (guint i = 0; i < FR_N_TONIGHT_TIMES; i++)
     fr_entry_row_finish (FR_ENTRY_ROW (self->times[i]));
 }
-
-/* --- making --- */
 
 static GtkWidget *
 time_row (FrTonightInputs *self, const char *title, const char *note)
@@ -559,14 +530,6 @@ fr_tonight_inputs_dispose (GObject *object)
   g_clear_object (&self->narrow_list);
   g_clear_object (&self->tonight);
   G_OBJECT_CLASS (fr_tonight_inputs_parent_class)->dispose (object);
-}
-
-static void
-fr_tonight_inputs_finalize (GObject *object)
-{
-  for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
-    g_free (FR_TONIGHT_INPUTS (object)->own[i]);
-  G_OBJECT_CLASS (fr_tonight_inputs_parent_class)->finalize (object);
 }
 
 static void
@@ -621,14 +584,11 @@ fr_tonight_inputs_new (FrTonight *tonight)
       GtkWidget *row = fr_quantity_row_new (_ (amount_rows[i].title),
                                             amount_rows[i].note != NULL ? _ (amount_rows[i].note) : NULL,
                                             fr_tonight_amount_kind (i));
-      GtkEventController *focus = gtk_event_controller_focus_new ();
 
       self->amounts[i] = row;
       g_signal_connect (row, "typed", G_CALLBACK (amount_typed_cb), self);
       g_signal_connect (row, "finished", G_CALLBACK (amount_finished_cb), self);
-      g_signal_connect (row, "restored", G_CALLBACK (amount_restored_cb), self);
-      g_signal_connect (focus, "enter", G_CALLBACK (entered_cb), self);
-      gtk_widget_add_controller (row, focus);
+      g_signal_connect (row, "restored", G_CALLBACK (restored_cb), self);
       add_row (self, amount_rows[i].group, row);
     }
   self->oldest = value_row (_ ("Oldest"));
