@@ -56,13 +56,14 @@ static void
 motion_cb (GtkEventControllerMotion *controller, double x, double y, gpointer user_data)
 {
   FrNightView *self = FR_NIGHT_VIEW (user_data);
+  gboolean rested = isnan (self->pointer_x_px) || x == self->pointer_x_px;
   double time_s;
 
-  /* A new layout makes GTK tell again where the pointer rests; only a moving one takes the moment from the
-   * keys. */
-  if (x == self->pointer_x_px)
-    return;
+  /* The window opening under a pointer, or a new layout, makes GTK tell where it rests; only a moving one
+   * takes the moment, also from the keys. */
   self->pointer_x_px = x;
+  if (rested)
+    return;
   if (fr_trace_time_from_x (&self->frame, x, &time_s))
     select_moment (self, time_s);
 }

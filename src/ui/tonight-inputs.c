@@ -43,6 +43,7 @@ struct _FrTonightInputs
   guint n_cookers;
   gboolean amount_unread[FR_N_TONIGHT_AMOUNTS]; /* left with a text that says no amount */
   gboolean time_unread[FR_N_TONIGHT_TIMES];
+  gpointer typed_in; /* the row last typed in; only compared */
   gboolean updating;
 };
 
@@ -105,9 +106,13 @@ fr_tonight_inputs_set_narrow (FrTonightInputs *self, gboolean narrow)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
   GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *row = focus != NULL ? gtk_widget_get_ancestor (focus, FR_TYPE_ENTRY_ROW) : NULL;
 
   if (narrow == self->narrow)
     return;
+  /* Whoever is typing goes on typing; a focus that nobody has used yet is no reason to open a group. */
+  if (row == NULL || !(row == self->typed_in || fr_entry_row_is_modified (FR_ENTRY_ROW (row))))
+    row = NULL;
   for (guint g = 0; g < N_GROUPS; g++)
     for (guint i = 0; i < self->groups[g].rows->len; i++)
       lift_row (self, g, self->groups[g].rows->pdata[i]);
@@ -116,16 +121,14 @@ fr_tonight_inputs_set_narrow (FrTonightInputs *self, gboolean narrow)
     for (guint i = 0; i < self->groups[g].rows->len; i++)
       place_row (self, g, self->groups[g].rows->pdata[i]);
   adw_bin_set_child (ADW_BIN (self), narrow ? self->narrow_list : self->wide);
-  /* Whoever is typing goes on typing. */
-  for (guint g = 0; g < N_GROUPS && focus != NULL; g++)
+  for (guint g = 0; g < N_GROUPS && row != NULL; g++)
     for (guint i = 0; i < self->groups[g].rows->len; i++)
-      if (gtk_widget_is_ancestor (focus, self->groups[g].rows->pdata[i]))
+      if (self->groups[g].rows->pdata[i] == row)
         {
           if (narrow)
             adw_expander_row_set_expanded (ADW_EXPANDER_ROW (self->groups[g].narrow), TRUE);
           gtk_widget_grab_focus (focus);
-          if (GTK_IS_EDITABLE (focus))
-            gtk_editable_set_position (GTK_EDITABLE (focus), -1); /* or the next key replaces it all */
+          gtk_editable_set_position (GTK_EDITABLE (focus), -1); /* or the next key replaces it all */
         }
 }
 
@@ -415,6 +418,7 @@ take_amount (FrTonightInputs *self, FrEntryRow *row, const char *text, gboolean 
 static void
 amount_typed_cb (FrEntryRow *row, const char *text, gpointer user_data)
 {
+  FR_TONIGHT_INPUTS (user_data)->typed_in = row;
   take_amount (FR_TONIGHT_INPUTS (user_data), row, text, FALSE);
 }
 
