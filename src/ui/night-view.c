@@ -71,7 +71,12 @@ motion_cb (GtkEventControllerMotion *controller, double x, double y, gpointer us
 static void
 pressed_cb (GtkGestureClick *gesture, int n_press, double x, double y, gpointer user_data)
 {
-  gtk_widget_grab_focus (GTK_WIDGET (user_data));
+  FrNightView *self = FR_NIGHT_VIEW (user_data);
+  double time_s;
+
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  if (fr_trace_time_from_x (&self->frame, x, &time_s))
+    select_moment (self, time_s);
 }
 
 static gboolean
