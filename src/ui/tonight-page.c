@@ -10,8 +10,8 @@
 #include "ui/morning-dialog.h"
 #include "ui/night-view.h"
 #include "ui/tonight-answer.h"
-#include "ui/tonight-export.h"
 #include "ui/tonight-inputs.h"
+#include "ui/tonight-save.h"
 #include "ui/window.h"
 
 #define NARROW_PX 900
@@ -263,85 +263,17 @@ keep_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 }
 
 static void
-write_file (FrTonightPage *self, GFile *file, const char *contents, gsize length)
-{
-  FrWindow *window = fr_window_of (GTK_WIDGET (self));
-  g_autoptr (GError) error = NULL;
-
-  if (!g_file_replace_contents (file, contents, length, NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, &error))
-    fr_window_show_error (window, error);
-  else
-    {
-      g_autofree char *name = g_file_get_basename (file),
-                      *sentence = g_strdup_printf (_ ("Saved as “%s”"), name);
-
-      fr_window_tell (window, sentence);
-    }
-}
-
-static void
-pdf_response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
-{
-  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
-
-  if (response == GTK_RESPONSE_ACCEPT)
-    {
-      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-      g_autoptr (GError) error = NULL;
-      g_autoptr (GBytes) pdf
-          = fr_tonight_pdf (self->tonight, fr_book_get_household (self->book)->name, &error);
-
-      if (pdf == NULL)
-        fr_window_show_error (fr_window_of (GTK_WIDGET (self)), error);
-      else
-        write_file (self, file, g_bytes_get_data (pdf, NULL), g_bytes_get_size (pdf));
-    }
-  g_object_unref (dialog);
-}
-
-static void
-ics_response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
-{
-  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
-
-  if (response == GTK_RESPONSE_ACCEPT)
-    {
-      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-      g_autofree char *text = fr_tonight_ics (self->tonight, fr_tonight_get_now (self->tonight));
-
-      if (text != NULL)
-        write_file (self, file, text, strlen (text));
-    }
-  g_object_unref (dialog);
-}
-
-static void
-ask_where (FrTonightPage *self, const char *title, const char *ending, GCallback response)
-{
-  GtkFileChooserNative *dialog
-      = gtk_file_chooser_native_new (title, GTK_WINDOW (fr_window_of (GTK_WIDGET (self))),
-                                     GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), _ ("_Cancel"));
-  const FrPlanInput *input = fr_tonight_get_input (self->tonight);
-  g_autofree char *day = fr_date_to_iso (fr_zone_local (input->zone, input->start_utc).date);
-  g_autofree char *name = g_strdup_printf ("boil-%s.%s", day, ending);
-
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
-  g_signal_connect_object (dialog, "response", response, self, 0);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
-}
-
-static void
 print_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  ask_where (FR_TONIGHT_PAGE (user_data), _ ("Save the Page for the Shed"), "pdf",
-             G_CALLBACK (pdf_response_cb));
+  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
+
+  fr_tonight_save_page (GTK_WIDGET (self), self->tonight, fr_book_get_household (self->book)->name);
 }
 
 static void
 alarms_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  ask_where (FR_TONIGHT_PAGE (user_data), _ ("Save the Alarms for the Phone"), "ics",
-             G_CALLBACK (ics_response_cb));
+  fr_tonight_save_alarms (GTK_WIDGET (user_data), FR_TONIGHT_PAGE (user_data)->tonight);
 }
 
 static void
@@ -492,8 +424,8 @@ make_last_night (FrTonightPage *self)
   gtk_box_append (GTK_BOX (self->last_night), button);
 }
 
-/* Taken out of the header while another page has it, the box comes back without what its buttons act on: GTK 4.8
- * lets go of a widget's action groups when it leaves the window. */
+/* Taken out of the header while another page has it, the box comes back without what its buttons act on:
+ * GTK 4.8 lets go of a widget's action groups when it leaves the window. */
 static void
 action_rooted_cb (FrTonightPage *self)
 {
