@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "ui/dialog-frame.h"
 #include "ui/quantity-row.h"
 #include "words/entry-words.h"
 #include "words/morning-words.h"
@@ -210,9 +211,8 @@ restored_cb (FrEntryRow *row, gpointer user_data)
 }
 
 static void
-keep_cb (GtkButton *button, gpointer user_data)
+keep_cb (FrMorningDialog *self)
 {
-  FrMorningDialog *self = FR_MORNING_DIALOG (user_data);
   g_autoptr (FrChange) change = NULL;
 
   for (guint i = 0; i < N_ROWS; i++)
@@ -242,24 +242,17 @@ static void
 fr_morning_dialog_class_init (FrMorningDialogClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = fr_morning_dialog_finalize;
-  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (klass), GDK_KEY_Escape, 0, "window.close", NULL);
+  fr_dialog_frame_class_init (GTK_WIDGET_CLASS (klass));
 }
 
 static void
 fr_morning_dialog_init (FrMorningDialog *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *header = adw_header_bar_new ();
-  GtkWidget *scroller = gtk_scrolled_window_new (), *inner = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
-  GtkWidget *group = adw_preferences_group_new (), *cancel = gtk_button_new_with_mnemonic (_ ("_Cancel"));
+  GtkBox *inner;
+  GtkWidget *group = adw_preferences_group_new ();
 
-  self->keep_button = gtk_button_new_with_mnemonic (_ ("_Keep"));
-  gtk_widget_add_css_class (self->keep_button, "suggested-action");
-  g_signal_connect (self->keep_button, "clicked", G_CALLBACK (keep_cb), self);
-  g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (gtk_window_close), self);
-  adw_header_bar_set_show_end_title_buttons (ADW_HEADER_BAR (header), FALSE);
-  adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (header), FALSE);
-  adw_header_bar_pack_start (ADW_HEADER_BAR (header), cancel);
-  adw_header_bar_pack_end (ADW_HEADER_BAR (header), self->keep_button);
+  self->keep_button = fr_dialog_frame_build (ADW_WINDOW (self), _ ("The Morning After"), 520, 560,
+                                             G_CALLBACK (keep_cb), self, &inner);
   for (guint i = 0; i < N_ROWS; i++)
     {
       self->rows[i]
@@ -276,23 +269,9 @@ fr_morning_dialog_init (FrMorningDialog *self)
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 24);
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 6);
   self->whys = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
-  gtk_box_append (GTK_BOX (inner), group);
-  gtk_box_append (GTK_BOX (inner), self->grid);
-  gtk_box_append (GTK_BOX (inner), self->whys);
-  gtk_widget_set_margin_top (inner, 18);
-  gtk_widget_set_margin_bottom (inner, 24);
-  gtk_widget_set_margin_start (inner, 24);
-  gtk_widget_set_margin_end (inner, 24);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), inner);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
-  gtk_widget_set_vexpand (scroller, TRUE);
-  gtk_box_append (GTK_BOX (box), header);
-  gtk_box_append (GTK_BOX (box), scroller);
-  adw_window_set_content (ADW_WINDOW (self), box);
-  gtk_window_set_title (GTK_WINDOW (self), _ ("The Morning After"));
-  gtk_window_set_default_size (GTK_WINDOW (self), 520, 560);
-  gtk_window_set_modal (GTK_WINDOW (self), TRUE);
+  gtk_box_append (inner, group);
+  gtk_box_append (inner, self->grid);
+  gtk_box_append (inner, self->whys);
 }
 
 GtkWidget *

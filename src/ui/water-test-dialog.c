@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "domain/maths/water.h"
+#include "ui/dialog-frame.h"
 #include "ui/quantity-row.h"
 #include "words/entry-words.h"
 #include "words/say.h"
@@ -234,7 +235,7 @@ static void
 fr_water_test_dialog_class_init (FrWaterTestDialogClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = fr_water_test_dialog_finalize;
-  gtk_widget_class_add_binding_action (GTK_WIDGET_CLASS (klass), GDK_KEY_Escape, 0, "window.close", NULL);
+  fr_dialog_frame_class_init (GTK_WIDGET_CLASS (klass));
 }
 
 static GtkWidget *
@@ -252,20 +253,13 @@ wrapped (const char *text, const char *css_class)
 static void
 fr_water_test_dialog_init (FrWaterTestDialog *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *header = adw_header_bar_new ();
-  GtkWidget *scroller = gtk_scrolled_window_new (), *inner = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
-  GtkWidget *group = adw_preferences_group_new (), *cancel = gtk_button_new_with_mnemonic (_ ("_Cancel"));
+  GtkBox *inner;
+  GtkWidget *group = adw_preferences_group_new ();
   g_autoptr (GtkStringList) ways = gtk_string_list_new (
       (const char *const[]){ _ ("By weight"), _ ("By level"), _ ("By what is fed"), NULL });
 
-  self->keep_button = gtk_button_new_with_mnemonic (_ ("_Keep"));
-  gtk_widget_add_css_class (self->keep_button, "suggested-action");
-  g_signal_connect_swapped (self->keep_button, "clicked", G_CALLBACK (keep_cb), self);
-  g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (gtk_window_close), self);
-  adw_header_bar_set_show_end_title_buttons (ADW_HEADER_BAR (header), FALSE);
-  adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (header), FALSE);
-  adw_header_bar_pack_start (ADW_HEADER_BAR (header), cancel);
-  adw_header_bar_pack_end (ADW_HEADER_BAR (header), self->keep_button);
+  self->keep_button = fr_dialog_frame_build (ADW_WINDOW (self), _ ("Water Test"), 520, 570,
+                                             G_CALLBACK (keep_cb), self, &inner);
   self->way = adw_combo_row_new ();
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->way), _ ("Measured"));
   adw_combo_row_set_model (ADW_COMBO_ROW (self->way), G_LIST_MODEL (ways));
@@ -282,32 +276,19 @@ fr_water_test_dialog_init (FrWaterTestDialog *self)
       adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->rows[i]);
     }
   self->result = wrapped (NULL, "strong");
-  gtk_box_append (GTK_BOX (inner),
+  gtk_box_append (inner,
                   wrapped (_ ("Boil plain water as the sap will boil: same pan, same level, same place. When "
                               "it rolls, note the "
                               "weight, the level or what you feed, and again ten minutes later."),
                            NULL));
-  gtk_box_append (GTK_BOX (inner), group);
-  gtk_box_append (GTK_BOX (inner), self->result);
+  gtk_box_append (inner, group);
+  gtk_box_append (inner, self->result);
   gtk_box_append (
-      GTK_BOX (inner),
+      inner,
       wrapped (
           _ ("Stay with it; steam and boiling water scald. Weigh on a scale that bears the heat, or let it "
              "cool with a lid on."),
           "note"));
-  gtk_widget_set_margin_top (inner, 18);
-  gtk_widget_set_margin_bottom (inner, 24);
-  gtk_widget_set_margin_start (inner, 24);
-  gtk_widget_set_margin_end (inner, 24);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), inner);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_widget_set_vexpand (scroller, TRUE);
-  gtk_box_append (GTK_BOX (box), header);
-  gtk_box_append (GTK_BOX (box), scroller);
-  adw_window_set_content (ADW_WINDOW (self), box);
-  gtk_window_set_title (GTK_WINDOW (self), _ ("Water Test"));
-  gtk_window_set_default_size (GTK_WINDOW (self), 520, 570);
-  gtk_window_set_modal (GTK_WINDOW (self), TRUE);
 }
 
 GtkWidget *

@@ -63,7 +63,7 @@ check_input (FrPlanning *planning)
     { "max_brix", input->max_brix, 5, 70, FALSE },
     { "air_c", input->air_c, -60, 60, FALSE },
     { "air_low_c", input->air_low_c, -60, 60, TRUE },
-    { "altitude_m", input->altitude_m, -430, 5000, FALSE },
+    { "altitude_m", input->altitude_m, -430, 6000, FALSE },
     { "water_boils_c", input->water_boils_c, 70, 103.5, TRUE },
     { "syrup_brix", input->syrup_brix, 60, 75, FALSE },
     { "jar_l", input->jar_l, 0.01, 100, TRUE },
@@ -161,7 +161,7 @@ fr_plan_new (const FrPlanInput *input)
       plan->status = FR_PLAN_BAD_INPUT;
       g_strlcpy (plan->fault, "altitude_m", sizeof plan->fault);
       plan->fault_min = -430;
-      plan->fault_max = 5000;
+      plan->fault_max = 6000;
       return plan;
     }
   plan->water_boils_c = planning.table.water_boils_c;
