@@ -8,6 +8,7 @@
 
 #include "ui/quantity-row.h"
 #include "words/entry-words.h"
+#include "words/evening-words.h"
 
 #define COLUMN_PX 290
 
@@ -214,29 +215,6 @@ update_oldest (FrTonightInputs *self)
   adw_action_row_set_subtitle (ADW_ACTION_ROW (self->oldest), keeps != NULL ? keeps : "");
 }
 
-static char *
-kit_note (const FrPlanKit *kit, const FrSay *say)
-{
-  g_autofree char *power = fr_say_amount (say, kit->power_w, FR_QUANTITY_POWER, 0);
-  double half_percent = 100 * fr_heat_ratio_half_range (kit->heat_ratio, kit->heat_ratio_sd);
-  int decimals = half_percent < 1 ? 1 : 0; /* never "± 0" */
-  g_autofree char *ratio = fr_say_number (say, 100 * kit->heat_ratio, decimals);
-  g_autofree char *half = fr_say_number (say, half_percent, decimals);
-  g_autofree char *hold = fr_say_amount (say, kit->hold_l, FR_QUANTITY_VOLUME, 1);
-  g_autofree char *bucket
-      = isnan (kit->bucket_l) ? NULL : fr_say_amount (say, kit->bucket_l, FR_QUANTITY_VOLUME, 0);
-  g_autofree char *heat = g_strdup_printf (_ ("%s, heat %s ± %s %%"), power, ratio, half);
-  g_autofree char *pan = g_strdup_printf (_ ("%s held at %s"), kit->pan_name, hold);
-
-  if (bucket == NULL)
-    return g_strdup_printf ("%s\n%s", heat, pan);
-  {
-    g_autofree char *with = g_strdup_printf (_ ("bucket %s"), bucket);
-
-    return g_strdup_printf ("%s\n%s, %s", heat, pan, with);
-  }
-}
-
 static void
 switch_cb (GtkSwitch *toggle, GParamSpec *pspec, gpointer user_data)
 {
@@ -293,7 +271,7 @@ update_cookers (FrTonightInputs *self)
   for (guint i = 0; i < n; i++)
     {
       const FrPlanKit *one = fr_tonight_get_cooker (self->tonight, i);
-      g_autofree char *note = kit_note (one, fr_tonight_get_say (self->tonight));
+      g_autofree char *note = fr_kit_note (one, fr_tonight_get_say (self->tonight));
 
       adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->cooker_rows[i]), one->name);
       adw_action_row_set_subtitle (ADW_ACTION_ROW (self->cooker_rows[i]), note);
@@ -304,50 +282,9 @@ update_cookers (FrTonightInputs *self)
   self->updating = FALSE;
 }
 
-/* One line for a folded group. */
-static char *
-summary (FrTonightInputs *self, Group group)
-{
-  const FrPlanInput *input = fr_tonight_get_input (self->tonight);
-  const FrSay *say = fr_tonight_get_say (self->tonight);
-
-  switch (group)
-    {
-    case GROUP_SAP:
-      {
-        g_autofree char *volume = fr_say_amount (say, input->sap_l, FR_QUANTITY_VOLUME, -1);
-        g_autofree char *brix = fr_say_amount (say, input->sap_brix, FR_QUANTITY_SWEETNESS, -1);
-        g_autofree char *temp = fr_say_amount (say, input->sap_c, FR_QUANTITY_TEMPERATURE, -1);
-
-        return g_strdup_printf (_ ("%s at %s, %s"), volume, brix, temp);
-      }
-    case GROUP_KIT:
-      {
-        GString *names = g_string_new (NULL);
-
-        for (guint i = 0; i < input->n_kits; i++)
-          if (!input->kits[i].off)
-            g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", input->kits[i].name);
-        if (names->len == 0)
-          g_string_append (names, _ ("No cooker is on"));
-        return g_string_free (names, FALSE);
-      }
-    case GROUP_HOURS:
-      {
-        g_autofree char *start = fr_say_clock (say, input->start_utc),
-                        *off = fr_say_clock (say, input->off_by_utc);
-        g_autofree char *brix = fr_say_amount (say, input->max_brix, FR_QUANTITY_SWEETNESS, 0);
-
-        return g_strdup_printf (_ ("%s until %s, no thicker than %s"), start, off, brix);
-      }
-    default:
-      {
-        g_autofree char *air = fr_say_amount (say, input->air_c, FR_QUANTITY_TEMPERATURE, -1);
-
-        return g_strdup_printf (_ ("%s at the pan"), air);
-      }
-    }
-}
+/* One line for each folded group. */
+static char *(*const summaries[N_GROUPS]) (const FrPlanInput *input, const FrSay *say)
+    = { fr_sap_summary, fr_kits_summary, fr_hours_summary, fr_air_summary };
 
 static void
 update (FrTonightInputs *self)
@@ -361,7 +298,9 @@ update (FrTonightInputs *self)
   update_cookers (self);
   for (guint g = 0; g < N_GROUPS; g++)
     {
-      g_autofree char *text = summary (self, g), *escaped = g_markup_escape_text (text, -1);
+      g_autofree char *text
+          = summaries[g](fr_tonight_get_input (self->tonight), fr_tonight_get_say (self->tonight)),
+          *escaped = g_markup_escape_text (text, -1);
 
       adw_expander_row_set_subtitle (ADW_EXPANDER_ROW (self->groups[g].narrow), escaped);
     }
