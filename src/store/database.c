@@ -103,9 +103,10 @@ fr_database_fail (FrDatabase *db, int code, GError **error)
                    own_words);
       break;
     default:
-      g_set_error (error, FR_STORE_ERROR, FR_STORE_ERROR_FAILED,
-                   _ ("The book “%s” could not be read or written (%s). Nothing of this change was kept."),
-                   db->path, own_words);
+      g_set_error (
+          error, FR_STORE_ERROR, FR_STORE_ERROR_FAILED,
+          _ ("The book “%s” could not be read or written (%s). What was kept before is still there."),
+          db->path, own_words);
       break;
     }
   return FALSE;
@@ -125,8 +126,8 @@ make_folder (const char *path, GError **error)
   return FALSE;
 }
 
-/* Made here and not by SQLite, which answers a disk that cannot be written with "no such file". Only a file that is not
- * there is touched: opening and closing one that SQLite holds would drop its locks. */
+/* Made here and not by SQLite, which answers a disk that cannot be written with "no such file". Only a file
+ * that is not there is touched: opening and closing one that SQLite holds would drop its locks. */
 static gboolean
 make_file (const char *path, GError **error)
 {

@@ -116,7 +116,7 @@ finishing (const FrPlan *plan, const FrSay *say)
 }
 
 static char *
-against (const FrPlan *plan, const FrSay *say)
+against (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
 {
   for (guint i = 1; i < plan->n_ways; i++)
     {
@@ -129,7 +129,8 @@ against (const FrPlan *plan, const FrSay *say)
       other = fr_say_money (say, way->cost_minor);
       if (way->code == FR_WAY_DAY)
         return g_strdup_printf (_ ("Cost %s; at the day’s price %s."), cost, other);
-      return g_strdup_printf (_ ("Cost %s; on the fuel %s."), cost, other);
+      /* Translators: cost, the fuel’s name, cost with it */
+      return g_strdup_printf (_ ("Cost %s; with %s %s."), cost, input->fuel_name, other);
     }
   if (!isnan (plan->cost_minor))
     {
@@ -173,7 +174,7 @@ static char *
 main_reason (const FrPlan *plan, const FrPlanInput *input, const FrSay *say)
 {
   g_autofree char *ends = ends_how (plan, say, input->start_utc), *finish = finishing (plan, say),
-                  *cost = against (plan, say);
+                  *cost = against (plan, input, say);
 
   if (!input->kept && input->now_utc - input->start_utc > LATE_S)
     {
