@@ -33,6 +33,22 @@ text_layout (PangoContext *context, gboolean bold, const char *text, double text
 }
 
 static void
+show (cairo_t *cr, PangoLayout *layout, double x, double y, GArray *labels)
+{
+  cairo_move_to (cr, x, y);
+  pango_cairo_show_layout (cr, layout);
+  if (labels != NULL)
+    {
+      int width, height;
+      FrLabelBox box;
+
+      pango_layout_get_pixel_size (layout, &width, &height);
+      box = (FrLabelBox){ x, y, width, height, g_strdup (pango_layout_get_text (layout)) };
+      g_array_append_val (labels, box);
+    }
+}
+
+static void
 hatch (cairo_t *cr, const FrPalette *palette, FrSkylineStep step, double x, double y, double width,
        double height)
 {
@@ -55,7 +71,7 @@ hatch (cairo_t *cr, const FrPalette *palette, FrSkylineStep step, double x, doub
 
 static void
 draw_step (cairo_t *cr, PangoContext *context, const FrPalette *palette, const FrSkylinePrice *price,
-           double x, double width, double ground, double tallest, double text_scale)
+           double x, double width, double ground, double tallest, double text_scale, GArray *labels)
 {
   static const FrRole fills[] = { FR_ROLE_PRICE_LOW, FR_ROLE_PRICE_MID, FR_ROLE_PRICE_HIGH };
   double height = tallest > 0 ? fmax (price->price_per_kwh, 0) / tallest * STEP_PX * text_scale : 0;
@@ -78,8 +94,7 @@ draw_step (cairo_t *cr, PangoContext *context, const FrPalette *palette, const F
 
       fr_palette_set_source (
           palette, cr, inside && price->step == FR_SKYLINE_HIGH ? FR_ROLE_ON_PRICE_HIGH : FR_ROLE_INK, 1.0);
-      cairo_move_to (cr, text_x, text_y);
-      pango_cairo_show_layout (cr, layout);
+      show (cr, layout, text_x, text_y, labels);
     }
   g_object_unref (layout);
 }
@@ -87,12 +102,12 @@ draw_step (cairo_t *cr, PangoContext *context, const FrPalette *palette, const F
 void
 fr_skyline_draw (cairo_t *cr, PangoContext *context, const FrPalette *palette, const FrSkylineLane *lanes,
                  gsize n_lanes, const char *const hours[5], double width_px, double height_px,
-                 double text_scale)
+                 double text_scale, GArray *labels)
 {
   double left = EDGE_PX + NAME_PX * text_scale;
   double plot = width_px - left - EDGE_PX - 14;
   double tallest = 0;
-  double ground = EDGE_PX;
+  double ground = EDGE_PX, last_end = 0;
   int width, height;
 
   if (plot < 60)
@@ -107,15 +122,14 @@ fr_skyline_draw (cairo_t *cr, PangoContext *context, const FrPalette *palette, c
 
       ground += LANE_PX * text_scale;
       fr_palette_set_source (palette, cr, FR_ROLE_INK_SOFT, 1.0);
-      cairo_move_to (cr, EDGE_PX, ground - height - 2);
-      pango_cairo_show_layout (cr, name);
+      show (cr, name, EDGE_PX, ground - height - 2, labels);
       g_object_unref (name);
       for (gsize j = 0; j < lanes[i].n_prices; j++)
         {
           const FrSkylinePrice *price = &lanes[i].prices[j];
 
           draw_step (cr, context, palette, price, left + plot * price->from_min / 1440.0,
-                     plot * (price->to_min - price->from_min) / 1440.0, ground, tallest, text_scale);
+                     plot * (price->to_min - price->from_min) / 1440.0, ground, tallest, text_scale, labels);
         }
       fr_palette_set_source (palette, cr, FR_ROLE_AXIS, 1.0);
       cairo_set_line_width (cr, 1.0);
@@ -125,6 +139,7 @@ fr_skyline_draw (cairo_t *cr, PangoContext *context, const FrPalette *palette, c
     }
   for (int i = 0; i < 5; i++)
     {
+      double text_x;
       PangoLayout *hour = text_layout (context, FALSE, hours[i], text_scale, &width, &height);
       double x = left + plot * i / 4.0;
 
@@ -133,8 +148,13 @@ fr_skyline_draw (cairo_t *cr, PangoContext *context, const FrPalette *palette, c
       cairo_line_to (cr, x, ground + 4);
       cairo_stroke (cr);
       fr_palette_set_source (palette, cr, FR_ROLE_INK_SOFT, 1.0);
-      cairo_move_to (cr, x - width / 2.0, ground + 5);
-      pango_cairo_show_layout (cr, hour);
+      /* Whole and apart, or not at all. */
+      text_x = fmin (x - width / 2.0, width_px - width);
+      if (text_x > last_end)
+        {
+          show (cr, hour, text_x, ground + 5, labels);
+          last_end = text_x + width;
+        }
       g_object_unref (hour);
     }
 }

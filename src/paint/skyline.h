@@ -47,8 +47,9 @@ fr_skyline_height_px (gsize n_lanes, double text_scale);
 /**
  * fr_skyline_draw:
  * @hours: labels for 0, 6, 12, 18 and 24 o'clock
+ * @labels: (nullable): a list of #FrLabelBox to add every text to, as it was drawn
  */
 void
 fr_skyline_draw (cairo_t *cr, PangoContext *context, const FrPalette *palette, const FrSkylineLane *lanes,
                  gsize n_lanes, const char *const hours[5], double width_px, double height_px,
-                 double text_scale);
+                 double text_scale, GArray *labels);

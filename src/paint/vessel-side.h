@@ -24,9 +24,10 @@ typedef struct
  * fr_vessel_side_draw:
  * @vessel: a shape that passed fr_vessel_check()
  * @levels: from the bottom upwards
- * @rim_label: "Rim, 6.1 L, 10 cm"
+ * @rim_name, @rim_value: "Rim", "6.1 L, 10 cm"
+ * @labels: (nullable): a list of #FrLabelBox to add every text to, as it was drawn
  */
 void
 fr_vessel_side_draw (cairo_t *cr, PangoContext *context, const FrPalette *palette, const FrVessel *vessel,
                      const FrVesselLevel *levels, gsize n_levels, const char *rim_name, const char *rim_value,
-                     double width_px, double height_px, double text_scale);
+                     double width_px, double height_px, double text_scale, GArray *labels);

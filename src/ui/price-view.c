@@ -81,7 +81,7 @@ fr_price_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     hours[i] = fr_price_clock_text (i * 360);
   cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
   fr_skyline_draw (cr, context, &palette, lanes, self->n_lanes, (const char *const *)hours, width, height,
-                   fr_text_scale_of_context (context));
+                   fr_text_scale_of_context (context), NULL);
   cairo_destroy (cr);
   for (int i = 0; i < 5; i++)
     g_free (hours[i]);

@@ -60,7 +60,7 @@ fr_vessel_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     return;
   cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
   fr_vessel_side_draw (cr, context, &palette, &self->shape, self->levels, self->n_levels, _ ("Rim"),
-                       self->rim_value, width, height, fr_text_scale_of_context (context));
+                       self->rim_value, width, height, fr_text_scale_of_context (context), NULL);
   cairo_destroy (cr);
 }
 
