@@ -296,6 +296,13 @@ fr_tonight_new (FrBook *book, FrTonightClock clock)
   return self;
 }
 
+void
+fr_tonight_refresh (FrTonight *self)
+{
+  if (self->clock (self->zone) / 60 != self->now_utc / 60)
+    compute (self);
+}
+
 gboolean
 fr_tonight_is_ready (FrTonight *self)
 {

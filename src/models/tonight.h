@@ -40,6 +40,9 @@ typedef gint64 (*FrTonightClock) (const FrZoneTable *zone);
 /* @clock is asked anew whenever something changes. */
 FrTonight *fr_tonight_new (FrBook *book, FrTonightClock clock);
 
+/* Asks the clock again: for a window that stays open through the night. Nothing happens within the same minute. */
+void fr_tonight_refresh (FrTonight *self);
+
 /* FALSE while there is no household or its zone is unknown; then only the book can help. */
 gboolean fr_tonight_is_ready (FrTonight *self);
 

@@ -193,6 +193,7 @@ fill_cautions (GtkWidget *outer, const FrPlanWords *words)
           = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u more", "%u more", hidden), hidden);
       GtkWidget *expander = gtk_expander_new (label);
 
+      gtk_accessible_update_property (GTK_ACCESSIBLE (expander), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
       gtk_expander_set_child (GTK_EXPANDER (expander), more);
       gtk_box_append (content, expander);
     }

@@ -16,6 +16,7 @@
 
 #define NARROW_PX 900
 #define LEAST_PX 360
+#define CLOCK_S 20
 
 struct _FrTonightPage
 {
@@ -44,6 +45,7 @@ struct _FrTonightPage
   GSimpleActionGroup *actions;
   gboolean narrow;
   guint fold_id;
+  guint clock_id;
   guint share;
 };
 
@@ -493,6 +495,7 @@ fr_tonight_page_dispose (GObject *object)
   FrTonightPage *self = FR_TONIGHT_PAGE (object);
 
   g_clear_handle_id (&self->fold_id, g_source_remove);
+  g_clear_handle_id (&self->clock_id, g_source_remove);
   adw_bin_set_child (ADW_BIN (self), NULL); /* first: the bin must not be left with a child that is gone */
   gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_TONIGHT_PAGE);
   g_clear_object (&self->action);
@@ -528,6 +531,18 @@ fr_tonight_page_init (FrTonightPage *self)
   gtk_widget_insert_action_group (GTK_WIDGET (self), "tonight", G_ACTION_GROUP (self->actions));
 }
 
+/* The night goes on while the window stands open; what is being typed comes first. */
+static gboolean
+clock_cb (gpointer user_data)
+{
+  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
+
+  if (gtk_widget_get_mapped (GTK_WIDGET (self))
+      && fr_tonight_inputs_unread (FR_TONIGHT_INPUTS (self->inputs)) == NULL)
+    fr_tonight_refresh (self->tonight);
+  return G_SOURCE_CONTINUE;
+}
+
 FrTonightPage *
 fr_tonight_page_new (FrBook *book)
 {
@@ -538,6 +553,7 @@ fr_tonight_page_new (FrBook *book)
   make_action (self);
   make_plan (self);
   g_signal_connect_object (self->tonight, "changed", G_CALLBACK (update), self, G_CONNECT_SWAPPED);
+  self->clock_id = g_timeout_add_seconds (CLOCK_S, clock_cb, self);
   g_signal_connect_object (self->inputs, "unread", G_CALLBACK (update), self, G_CONNECT_SWAPPED);
   update (self);
   return self;

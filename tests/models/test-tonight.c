@@ -226,6 +226,34 @@ test_morning (void)
   g_assert_cmpstr (night->evening, ==, "2026-03-19");
 }
 
+static gint64 moving_utc;
+
+static gint64
+moving_clock (const FrZoneTable *zone)
+{
+  return moving_utc;
+}
+
+/* A window that stays open through the night asks in the morning what came of it. */
+static void
+test_clock (void)
+{
+  g_autoptr (FrBook) book = demo_book ();
+  g_autoptr (FrTonight) tonight = NULL;
+  g_autoptr (FrChange) kept = NULL;
+  g_autoptr (GError) error = NULL;
+
+  moving_utc = demo_clock (NULL);
+  tonight = fr_tonight_new (book, moving_clock);
+  kept = fr_tonight_keep (tonight, &error);
+  g_assert_true (fr_book_apply (book, kept, &error));
+  g_assert_true (fr_tonight_is_kept (tonight));
+  moving_utc += 16 * 3600;
+  fr_tonight_refresh (tonight);
+  g_assert_false (fr_tonight_is_kept (tonight));
+  g_assert_nonnull (fr_tonight_open_night (tonight));
+}
+
 static void
 test_no_household (void)
 {
@@ -249,6 +277,7 @@ main (int argc, char **argv)
   g_test_add_func ("/tonight/cookers", test_cookers);
   g_test_add_func ("/tonight/keep", test_keep);
   g_test_add_func ("/tonight/morning", test_morning);
+  g_test_add_func ("/tonight/clock", test_clock);
   g_test_add_func ("/tonight/no-household", test_no_household);
   return g_test_run ();
 }
