@@ -139,75 +139,45 @@ compare (FrMorningDialog *self)
     }
 }
 
+/* The record's own ranges speak as well, each under its row. */
 static void
-take (FrMorningDialog *self, FrEntryRow *row, const char *text, gboolean finished)
+tell_ranges (FrMorningDialog *self)
 {
-  const FrSay *say = fr_tonight_get_say (self->tonight);
-  FrQuantityProblem problem;
+  const FrUnits *units = &fr_tonight_get_say (self->tonight)->units;
+  g_autoptr (GArray) problems = fr_record_check (self->after);
+
+  for (guint p = 0; p < problems->len; p++)
+    for (guint i = 0; i < N_ROWS; i++)
+      {
+        const FrProblem *one = &g_array_index (problems, FrProblem, p);
+
+        if (one->field != NULL && one->field->type == FR_FIELD_AMOUNT
+            && fr_record_amount (self->after, one->field) == amount_of (self, i))
+          {
+            g_autofree char *sentence = fr_record_sentence (one, self->after, units);
+
+            fr_entry_row_set_problem (FR_ENTRY_ROW (self->rows[i]), sentence);
+          }
+      }
+}
+
+static void
+take (FrQuantityRow *row, const char *text, gboolean finished, gpointer user_data)
+{
+  FrMorningDialog *self = FR_MORNING_DIALOG (user_data);
+  const FrUnits *units = &fr_tonight_get_say (self->tonight)->units;
   double value;
-  gsize at;
 
   for (guint i = 0; i < N_ROWS; i++)
-    {
-      if (self->rows[i] != GTK_WIDGET (row))
-        continue;
-      if (fr_quantity_parse (text, row_kinds[i].kind, &say->units, &value, &problem, &at)
-          || problem == FR_QUANTITY_EMPTY)
-        {
-          fr_amount_set (amount_of (self, i), value, isnan (value) ? NULL : text);
-          fr_entry_row_set_problem (row, NULL);
-          if (finished)
-            fr_quantity_row_set (FR_QUANTITY_ROW (row), value, text, &say->units, NULL);
-        }
-      else if (finished)
-        {
-          g_autofree char *sentence = fr_entry_sentence (problem, text, at, row_kinds[i].kind, &say->units);
-
-          fr_quantity_row_set_unread (FR_QUANTITY_ROW (row), text, &say->units, NULL);
-          fr_entry_row_set_problem (row, sentence);
-        }
-    }
+    if (self->rows[i] == GTK_WIDGET (row) && fr_quantity_row_read (row, text, finished, units, &value))
+      {
+        fr_amount_set (amount_of (self, i), value, isnan (value) ? NULL : text);
+        if (finished)
+          fr_quantity_row_set (row, value, text, units, NULL);
+      }
   if (finished)
-    {
-      /* The record's own ranges speak as well, each under its row. */
-      g_autoptr (GArray) problems = fr_record_check (self->after);
-
-      for (guint p = 0; p < problems->len; p++)
-        for (guint i = 0; i < N_ROWS; i++)
-          {
-            const FrProblem *one = &g_array_index (problems, FrProblem, p);
-
-            if (one->field != NULL && one->field->type == FR_FIELD_AMOUNT
-                && fr_record_amount (self->after, one->field) == amount_of (self, i))
-              {
-                g_autofree char *sentence = fr_record_sentence (one, self->after, &say->units);
-
-                fr_entry_row_set_problem (FR_ENTRY_ROW (self->rows[i]), sentence);
-              }
-          }
-    }
+    tell_ranges (self);
   compare (self);
-}
-
-static void
-typed_cb (FrEntryRow *row, const char *text, gpointer user_data)
-{
-  take (FR_MORNING_DIALOG (user_data), row, text, FALSE);
-}
-
-static void
-finished_cb (FrEntryRow *row, const char *text, gpointer user_data)
-{
-  take (FR_MORNING_DIALOG (user_data), row, text, TRUE);
-}
-
-/* Each key was taken; Escape takes them back. */
-static void
-restored_cb (FrEntryRow *row, gpointer user_data)
-{
-  g_autofree char *text = g_strdup (fr_entry_row_get_text (row));
-
-  take (FR_MORNING_DIALOG (user_data), row, text, TRUE);
 }
 
 static void
@@ -258,9 +228,7 @@ fr_morning_dialog_init (FrMorningDialog *self)
       self->rows[i]
           = fr_quantity_row_new (_ (row_kinds[i].title),
                                  row_kinds[i].note != NULL ? _ (row_kinds[i].note) : NULL, row_kinds[i].kind);
-      g_signal_connect (self->rows[i], "typed", G_CALLBACK (typed_cb), self);
-      g_signal_connect (self->rows[i], "finished", G_CALLBACK (finished_cb), self);
-      g_signal_connect (self->rows[i], "restored", G_CALLBACK (restored_cb), self);
+      fr_quantity_row_on_text (FR_QUANTITY_ROW (self->rows[i]), take, self);
       adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->rows[i]);
     }
   adw_preferences_group_set_description (

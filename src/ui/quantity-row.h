@@ -31,4 +31,20 @@ fr_quantity_row_set_unread (FrQuantityRow *self, const char *text, const FrUnits
 FrQuantityKind
 fr_quantity_row_get_kind (FrQuantityRow *self);
 
+/* A text came: after a key, or @finished by Enter, by leaving, or by Escape with what stood there before. */
+typedef void (*FrQuantityTake) (FrQuantityRow *row, const char *text, gboolean finished, gpointer data);
+
+/* For a row whose dialog follows each key; @data must outlive the row. */
+void fr_quantity_row_on_text (FrQuantityRow *self, FrQuantityTake take, gpointer data);
+
+/**
+ * fr_quantity_row_read:
+ * @finished: then a text that cannot be read is told of under the row; half a number is no mistake yet
+ * @value_out: the value, NAN for nothing typed
+ *
+ * Returns: FALSE when @text cannot be read
+ */
+gboolean fr_quantity_row_read (FrQuantityRow *self, const char *text, gboolean finished, const FrUnits *units,
+                               double *value_out);
+
 G_END_DECLS

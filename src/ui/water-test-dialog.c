@@ -9,7 +9,6 @@
 #include "domain/maths/water.h"
 #include "ui/dialog-frame.h"
 #include "ui/quantity-row.h"
-#include "words/entry-words.h"
 #include "words/say.h"
 
 /* What a kitchen can read. */
@@ -151,59 +150,28 @@ show_value (FrWaterTestDialog *self, guint i, const char *typed)
 }
 
 static void
-take (FrWaterTestDialog *self, FrEntryRow *row, const char *written, gboolean finished)
+take (FrQuantityRow *row, const char *written, gboolean finished, gpointer user_data)
 {
-  const FrUnits *units = fr_book_get_units (self->book);
-  FrQuantityProblem problem;
-  double value;
-  gsize at;
+  FrWaterTestDialog *self = FR_WATER_TEST_DIALOG (user_data);
+  gboolean is_span = fr_quantity_row_get_kind (row) == FR_QUANTITY_SPAN;
+  g_autofree char *text = is_span ? in_minutes (written) : g_strdup (written);
 
   for (guint i = 0; i < N_ROWS; i++)
     {
+      double value;
+
       if (self->rows[i] != GTK_WIDGET (row))
         continue;
-      g_autofree char *text
-          = row_kinds[i].kind == FR_QUANTITY_SPAN ? in_minutes (written) : g_strdup (written);
-
-      if (fr_quantity_parse (text, row_kinds[i].kind, units, &value, &problem, &at)
-          || problem == FR_QUANTITY_EMPTY)
+      if (fr_quantity_row_read (row, text, finished, fr_book_get_units (self->book), &value))
         {
           self->values[i] = value;
-          fr_entry_row_set_problem (row, NULL);
           if (finished)
             show_value (self, i, text);
         }
       else if (finished)
-        {
-          g_autofree char *sentence = fr_entry_sentence (problem, text, at, row_kinds[i].kind, units);
-
-          self->values[i] = NAN;
-          fr_quantity_row_set_unread (FR_QUANTITY_ROW (row), text, units, NULL);
-          fr_entry_row_set_problem (row, sentence);
-        }
+        self->values[i] = NAN;
     }
   compute (self);
-}
-
-static void
-typed_cb (FrEntryRow *row, const char *text, gpointer user_data)
-{
-  take (FR_WATER_TEST_DIALOG (user_data), row, text, FALSE);
-}
-
-static void
-finished_cb (FrEntryRow *row, const char *text, gpointer user_data)
-{
-  take (FR_WATER_TEST_DIALOG (user_data), row, text, TRUE);
-}
-
-/* Each key was taken; Escape takes them back. */
-static void
-restored_cb (FrEntryRow *row, gpointer user_data)
-{
-  g_autofree char *text = g_strdup (fr_entry_row_get_text (row));
-
-  take (FR_WATER_TEST_DIALOG (user_data), row, text, TRUE);
 }
 
 static void
@@ -270,9 +238,7 @@ fr_water_test_dialog_init (FrWaterTestDialog *self)
       self->rows[i]
           = fr_quantity_row_new (_ (row_kinds[i].title),
                                  row_kinds[i].note != NULL ? _ (row_kinds[i].note) : NULL, row_kinds[i].kind);
-      g_signal_connect (self->rows[i], "typed", G_CALLBACK (typed_cb), self);
-      g_signal_connect (self->rows[i], "finished", G_CALLBACK (finished_cb), self);
-      g_signal_connect (self->rows[i], "restored", G_CALLBACK (restored_cb), self);
+      fr_quantity_row_on_text (FR_QUANTITY_ROW (self->rows[i]), take, self);
       adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->rows[i]);
     }
   self->result = wrapped (NULL, "strong");
