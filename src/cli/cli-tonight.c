@@ -173,6 +173,8 @@ print_words (GString *out, const FrPlanWords *words)
   g_string_append_printf (out, "%s\n\n%s\n%s\n", words->date, sentence, words->reason);
   if (words->range != NULL)
     g_string_append_printf (out, "%s\n", words->range);
+  if (words->danger != NULL)
+    g_string_append_printf (out, "!! %s\n", words->danger);
   if (words->figures->len > 0)
     g_string_append_c (out, '\n');
   for (guint i = 0; i < words->figures->len; i++)

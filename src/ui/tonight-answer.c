@@ -1,6 +1,8 @@
 /* The answer card. Texts come ready from the words; this only finds them their place. */
 #include "ui/tonight-answer.h"
 
+#include <glib/gi18n-lib.h>
+
 #define N_FIGURES 5
 
 struct _FrTonightAnswer
@@ -10,6 +12,8 @@ struct _FrTonightAnswer
   GtkWidget *sentence;
   GtkWidget *reason;
   GtkWidget *range;
+  GtkWidget *danger; /* a row with its triangle */
+  GtkWidget *danger_words;
   GtkWidget *line;
   GtkWidget *figures;
   GtkWidget *cells[N_FIGURES];
@@ -49,6 +53,17 @@ fr_tonight_answer_init (FrTonightAnswer *self)
   self->sentence = text_label ("answer");
   self->reason = text_label ("answer-reason");
   self->range = text_label ("answer-reason");
+  self->danger = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  gtk_widget_add_css_class (self->danger, "danger-line");
+  self->danger_words = text_label ("strong");
+  {
+    GtkWidget *icon = gtk_image_new_from_icon_name ("dialog-warning-symbolic");
+
+    gtk_widget_set_valign (icon, GTK_ALIGN_START);
+    gtk_accessible_update_property (GTK_ACCESSIBLE (icon), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Danger"), -1);
+    gtk_box_append (GTK_BOX (self->danger), icon);
+    gtk_box_append (GTK_BOX (self->danger), self->danger_words);
+  }
   self->line = gtk_separator_new (GTK_ORIENTATION_HORIZONTAL);
   self->figures = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16);
   gtk_box_set_homogeneous (GTK_BOX (self->figures), TRUE);
@@ -66,6 +81,7 @@ fr_tonight_answer_init (FrTonightAnswer *self)
   gtk_box_append (GTK_BOX (box), self->sentence);
   gtk_box_append (GTK_BOX (box), self->reason);
   gtk_box_append (GTK_BOX (box), self->range);
+  gtk_box_append (GTK_BOX (box), self->danger);
   gtk_box_append (GTK_BOX (box), self->line);
   gtk_box_append (GTK_BOX (box), self->figures);
   adw_bin_set_child (ADW_BIN (self), box);
@@ -84,6 +100,8 @@ fr_tonight_answer_set (FrTonightAnswer *self, const FrPlanWords *words)
   gtk_label_set_text (GTK_LABEL (self->reason), words->reason);
   gtk_label_set_text (GTK_LABEL (self->range), words->range != NULL ? words->range : "");
   gtk_widget_set_visible (self->range, words->range != NULL);
+  gtk_label_set_text (GTK_LABEL (self->danger_words), words->danger != NULL ? words->danger : "");
+  gtk_widget_set_visible (self->danger, words->danger != NULL);
   gtk_widget_set_visible (self->line, words->figures->len > 0);
   gtk_widget_set_visible (self->figures, words->figures->len > 0);
   for (guint i = 0; i < N_FIGURES; i++)

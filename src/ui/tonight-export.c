@@ -96,6 +96,8 @@ fr_tonight_pdf (FrTonight *tonight, const char *household, GError **error)
     g_autoptr (GPtrArray) parts = g_ptr_array_new ();
 
     g_ptr_array_add (parts, words->reason);
+    if (words->danger != NULL)
+      g_ptr_array_insert (parts, 0, words->danger);
     if (words->range != NULL)
       g_ptr_array_add (parts, words->range);
     for (guint i = 0; i < words->rest->len; i++)

@@ -51,6 +51,7 @@ fr_plan_words_free (FrPlanWords *words)
   g_free (words->date);
   g_free (words->sentence);
   g_free (words->reason);
+  g_free (words->danger);
   g_free (words->range);
   g_free (words->break_even);
   g_free (words->price_note);
@@ -523,6 +524,14 @@ fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *sa
       caution->severity = plan->cautions[i].severity;
       caution->code = plan->cautions[i].code;
       caution->text = fr_caution_sentence (&plan->cautions[i], input, say);
+      if (caution->severity == FR_SEVERITY_DANGER)
+        {
+          char *more = g_strjoin (" ", words->danger != NULL ? words->danger : caution->text,
+                                  words->danger != NULL ? caution->text : NULL, NULL);
+
+          g_free (words->danger);
+          words->danger = more;
+        }
       g_ptr_array_add (words->cautions, caution);
     }
   return words;

@@ -46,6 +46,7 @@ typedef struct
   char *date;          /* "Thursday 11 March" */
   char *sentence;      /* markup: what to do */
   char *reason;        /* what happens then */
+  char *danger;        /* what endangers life, to be said beside the sentence, or NULL; the cautions hold it too */
   char *range;         /* how sure the times are, or NULL */
   GPtrArray *figures;  /* FrFigure, five at most */
   GPtrArray *cookers;  /* FrCookerWords, empty for one cooker */

@@ -151,6 +151,7 @@ test_cookers (void)
   g_autoptr (FrTonight) tonight = fr_tonight_new (book, demo_clock);
   gboolean danger = FALSE;
 
+  g_assert_null (fr_tonight_get_words (tonight)->danger);
   fr_tonight_set_cooker_on (tonight, 1, TRUE);
   for (guint i = 0; i < fr_tonight_get_words (tonight)->cautions->len; i++)
     {
@@ -159,6 +160,8 @@ test_cookers (void)
       danger
           = danger || (caution->code == FR_CAUTION_CIRCUIT_OVER && caution->severity == FR_SEVERITY_DANGER);
     }
+  g_assert_nonnull (fr_tonight_get_words (tonight)->danger); /* and it stands beside the sentence */
+  g_assert_nonnull (strstr (fr_tonight_get_words (tonight)->danger, "12.0\u00a0A"));
   g_assert_true (danger);
   fr_tonight_set_cooker_on (tonight, 0, FALSE);
   fr_tonight_set_cooker_on (tonight, 1, FALSE);
