@@ -7,6 +7,7 @@
 #include "store/store.h"
 
 #include <locale.h>
+#include <math.h>
 #include <string.h>
 
 /* A few years each way hold every date a plan can touch. */
@@ -126,5 +127,22 @@ fr_cli_evening_time (const FrCliEvening *evening, const char *option, const char
         break;
       date = fr_date_add_days (date, 1);
     }
+  return TRUE;
+}
+
+gboolean
+fr_cli_evening_amount (const FrSay *say, const char *option, const char *text, FrQuantityKind kind,
+                       double *value_out, GError **error)
+{
+  FrQuantityProblem problem;
+  double value;
+  gsize at;
+
+  if (text == NULL)
+    return TRUE;
+  if (!fr_quantity_parse (text, kind, &say->units, &value, &problem, &at) || !isfinite (value))
+    return wrong (error, "%s “%s” cannot be read as an amount in %s", option, text,
+                  fr_quantity_unit (kind, &say->units));
+  *value_out = value;
   return TRUE;
 }

@@ -25,4 +25,8 @@ void fr_cli_evening_clear (FrCliEvening *evening);
 gboolean fr_cli_evening_time (const FrCliEvening *evening, const char *option, const char *text, gint64 on_utc,
                               gboolean after, gint64 *utc_out, GError **error);
 
+/* An option's text by the household's own grammar; NULL leaves *value_out as it is. FALSE when it cannot be read. */
+gboolean fr_cli_evening_amount (const FrSay *say, const char *option, const char *text, FrQuantityKind kind,
+                                double *value_out, GError **error);
+
 G_END_DECLS

@@ -23,19 +23,12 @@ static gboolean
 take (const FrSay *say, const char *option, const char *text, FrQuantityKind kind, FrAmount *amount,
       GError **error)
 {
-  FrQuantityProblem problem;
-  double value;
-  gsize at;
+  double value = NAN;
 
-  if (text == NULL)
-    return TRUE;
-  if (!fr_quantity_parse (text, kind, &say->units, &value, &problem, &at) || !isfinite (value))
-    {
-      g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "%s “%s” cannot be read as an amount in %s",
-                   option, text, fr_quantity_unit (kind, &say->units));
-      return FALSE;
-    }
-  fr_amount_set (amount, value, text);
+  if (!fr_cli_evening_amount (say, option, text, kind, &value, error))
+    return FALSE;
+  if (text != NULL)
+    fr_amount_set (amount, value, text);
   return TRUE;
 }
 

@@ -32,23 +32,6 @@ const GOptionEntry fr_tonight_entries[] = {
   { NULL }
 };
 
-/* An option's text by the household's own grammar. */
-static gboolean
-take (const FrSay *say, const char *option, const char *text, FrQuantityKind kind, double *value,
-      GError **error)
-{
-  FrQuantityProblem problem;
-  gsize at;
-
-  if (text == NULL)
-    return TRUE;
-  if (fr_quantity_parse (text, kind, &say->units, value, &problem, &at) && isfinite (*value))
-    return TRUE;
-  g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "%s “%s” cannot be read as an amount in %s",
-               option, text, fr_quantity_unit (kind, &say->units));
-  return FALSE;
-}
-
 static gboolean
 choose_cookers (FrPlanInput *input, GError **error)
 {
@@ -113,13 +96,16 @@ fill (FrCliEvening *evening, FrPlanInput *input, FrTariff **tariff, FrTariffProb
        && !fr_cli_evening_time (evening, "--off-by", off_text, input->start_utc, TRUE, &input->off_by_utc,
                                 error)))
     return FALSE;
-  return take (say, "--sap", sap_text, FR_QUANTITY_VOLUME, &input->sap_l, error)
-         && take (say, "--brix", brix_text, FR_QUANTITY_SWEETNESS, &input->sap_brix, error)
-         && take (say, "--sap-temp", sap_c_text, FR_QUANTITY_TEMPERATURE, &input->sap_c, error)
-         && take (say, "--no-thicker-than", max_text, FR_QUANTITY_SWEETNESS, &input->max_brix, error)
-         && take (say, "--air", air_text, FR_QUANTITY_TEMPERATURE, &input->air_c, error)
-         && take (say, "--low", low_text, FR_QUANTITY_TEMPERATURE, &input->air_low_c, error)
-         && take (say, "--water-boils", boils_text, FR_QUANTITY_TEMPERATURE, &input->water_boils_c, error)
+  return fr_cli_evening_amount (say, "--sap", sap_text, FR_QUANTITY_VOLUME, &input->sap_l, error)
+         && fr_cli_evening_amount (say, "--brix", brix_text, FR_QUANTITY_SWEETNESS, &input->sap_brix, error)
+         && fr_cli_evening_amount (say, "--sap-temp", sap_c_text, FR_QUANTITY_TEMPERATURE, &input->sap_c,
+                                   error)
+         && fr_cli_evening_amount (say, "--no-thicker-than", max_text, FR_QUANTITY_SWEETNESS,
+                                   &input->max_brix, error)
+         && fr_cli_evening_amount (say, "--air", air_text, FR_QUANTITY_TEMPERATURE, &input->air_c, error)
+         && fr_cli_evening_amount (say, "--low", low_text, FR_QUANTITY_TEMPERATURE, &input->air_low_c, error)
+         && fr_cli_evening_amount (say, "--water-boils", boils_text, FR_QUANTITY_TEMPERATURE,
+                                   &input->water_boils_c, error)
          && choose_cookers (input, error);
 }
 

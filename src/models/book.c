@@ -1,6 +1,8 @@
 /* The open book. Every kind is held whole: a household's kit and nights are hundreds of records at most. */
 #include "models/book.h"
 
+#include "domain/records/household-units.h"
+
 #include <math.h>
 
 #include "models/undo.h"
@@ -33,31 +35,9 @@ G_DEFINE_FINAL_TYPE (FrBook, fr_book, G_TYPE_OBJECT)
 static void
 update_units (FrBook *self)
 {
-  const FrHousehold *household = fr_book_get_household (self);
-
   fr_measures_free (self->measures, self->n_measures);
-  self->measures = NULL;
-  self->n_measures = 0;
-  self->units = (FrUnits){ .system = FR_SYSTEM_METRIC, .decimal_mark = self->decimal_mark };
-  if (household == NULL)
-    return;
-  if (g_strcmp0 (household->units, "us") == 0)
-    self->units.system = FR_SYSTEM_US;
-  else if (g_strcmp0 (household->units, "imperial") == 0)
-    self->units.system = FR_SYSTEM_IMPERIAL;
-  self->units.baume = g_strcmp0 (household->sweetness, "baume") == 0;
-  if (household->measures != NULL)
-    {
-      guint bad_line = 0;
-
-      /* The record check refuses a text that cannot be read, so this only fails for a book made by other
-       * means; the measures are then simply not known, and an entry that uses one says so. */
-      if (fr_measures_parse (household->measures, &self->measures, &self->n_measures, &bad_line))
-        {
-          self->units.measures = self->measures;
-          self->units.n_measures = self->n_measures;
-        }
-    }
+  self->units = fr_household_units (fr_book_get_household (self), self->decimal_mark, &self->measures,
+                                    &self->n_measures);
 }
 
 /* Reads every kind and lets the lists tell what differs. All is read before any list moves, so that a failure
