@@ -114,10 +114,93 @@ static const Sample night[] = { { "evening", "2025-03-08" },
                                 { "note", "snow on the lid" },
                                 { NULL } };
 
+static const Sample tree[] = { { "name", "Lower gate" },
+                               { "species", "silver" },
+                               { "x_m", "12.5", 12.5 },
+                               { "y_m", "-3 ft", -0.9144 },
+                               { "elevation_m", "181.5", 181.5 },
+                               { "measured_from", "Gate" },
+                               { "from_distance_m", "41 ft", 12.4968 },
+                               { "from_bearing_deg", "230", 230 },
+                               { "crown", "wide" },
+                               { "health", "weak" },
+                               { "dead_limbs", NULL, 1 },
+                               { "wires", NULL, 1 },
+                               { "lean", NULL, 1 },
+                               { "roadside", NULL, 1 },
+                               { "permission", "granted" },
+                               { "owner", "the neighbour" },
+                               { "choice", "must" },
+                               { "photo", "lower gate.jpg" },
+                               { "note", "two stems" },
+                               { "foreign_data", "{\"gpx\":{}}" },
+                               { NULL } };
+
+static const Sample girth[] = { { "tree", NULL, 1 },
+                                { "measured_on", "2025-01-18" },
+                                { "measure", "diameter" },
+                                { "size_m", "18 in", 0.4572 },
+                                { NULL } };
+
+static const Sample tap[] = { { "tree", NULL, 1 },
+                              { "season", "2025", 2025 },
+                              { "set_on", "2025-02-22" },
+                              { "set_by", "the youngest" },
+                              { "depth_m", "1.5 in", 0.0381 },
+                              { "bore_m", "0.8", 0.008 },
+                              { "height_m", "80", 0.8 },
+                              { "direction_deg", "135", 135 },
+                              { "spout", "tree saver" },
+                              { "container", "pail with a lid" },
+                              { "container_l", "2 gal", 7.570823568 },
+                              { "pulled_on", "2025-04-06" },
+                              { "closed_on", "2027-06-01" },
+                              { "note", "slow" },
+                              { NULL } };
+
+static const Sample yield[] = { { "tree", NULL, 1 },
+                                { "season", "2025", 2025 },
+                                { "volume_l", "31", 31 },
+                                { "reading_brix", "2.4", 2.4 },
+                                { "instrument", "refractometer" },
+                                { "sample_c", "4", 4 },
+                                { "note", "from the pencil marks" },
+                                { NULL } };
+
+static const Sample feature[]
+    = { { "name", "Lane" }, { "form", "lane" }, { "points", "0 0\n12.5 -3.25\n40 10" }, { NULL } };
+
+static const Sample ground[] = { { "anchor_x_m", "0", 0 },
+                                 { "anchor_y_m", "0", 0 },
+                                 { "anchor_lat_deg", "44.2601", 44.2601 },
+                                 { "anchor_lon_deg", "-72.5802", -72.5802 },
+                                 { "declination_deg", "-14", -14 },
+                                 { "picture", "bush.jpg" },
+                                 { "picture_shown", NULL, 1 },
+                                 { "first_column", "100", 100 },
+                                 { "first_row", "80", 80 },
+                                 { "first_x_m", "0", 0 },
+                                 { "first_y_m", "0", 0 },
+                                 { "second_column", "900", 900 },
+                                 { "second_row", "700", 700 },
+                                 { "second_x_m", "80", 80 },
+                                 { "second_y_m", "-62", -62 },
+                                 { NULL } };
+
+static const Sample tapping[] = { { "guideline", "facts" },      { "spacing", "two_six" },
+                                  { "sideways_m", "15", 0.15 },  { "up_down_m", "30", 0.3 },
+                                  { "min_height_m", "60", 0.6 }, { "max_height_m", "120", 1.2 },
+                                  { "pail_l", "20", 20 },        { "buckets", "18", 18 },
+                                  { "max_trees", "12", 12 },     { "walk_m", "500", 500 },
+                                  { "peak_boil_l", "45", 45 },   { "season_days", "35", 35 },
+                                  { "peak_ratio", "3", 3 },      { NULL } };
+
 static const Sample *const samples[FR_N_KINDS]
     = { [FR_KIND_HOUSEHOLD] = household, [FR_KIND_CIRCUIT] = circuit, [FR_KIND_VESSEL] = vessel,
         [FR_KIND_COOKER] = cooker,       [FR_KIND_TARIFF] = tariff,   [FR_KIND_FUEL] = fuel,
-        [FR_KIND_SAP_LOT] = sap_lot,     [FR_KIND_NIGHT] = night };
+        [FR_KIND_SAP_LOT] = sap_lot,     [FR_KIND_NIGHT] = night,     [FR_KIND_TREE] = tree,
+        [FR_KIND_GIRTH] = girth,         [FR_KIND_TAP] = tap,         [FR_KIND_YIELD] = yield,
+        [FR_KIND_FEATURE] = feature,     [FR_KIND_GROUND] = ground,   [FR_KIND_TAPPING] = tapping };
 
 static const FrField *
 field_of (const FrRecord *record, const char *name)
@@ -217,7 +300,7 @@ sample_book (guint per_kind)
 {
   FrChange *change = fr_change_new ("import-book", NULL);
   for (int kind = 0; kind < FR_N_KINDS; kind++)
-    for (guint i = 0; i < (kind == FR_KIND_HOUSEHOLD ? MIN (per_kind, 1) : per_kind); i++)
+    for (guint i = 0; i < (fr_kind (kind)->single ? MIN (per_kind, 1) : per_kind); i++)
       {
         g_autoptr (FrRecord) record = i % 2 == 0 ? sample_full (kind, i + 1) : sample_sparse (kind, i + 1);
         fr_change_add (change, NULL, record);

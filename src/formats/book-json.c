@@ -35,7 +35,7 @@ note_record (const FrInput *input, GHashTable *known, FrRecord *record)
 static void
 read_kind (const FrInput *input, const FrKind *kind, GHashTable *known, GPtrArray *records)
 {
-  guint most = kind->id == FR_KIND_HOUSEHOLD ? 1 : RECORDS_MAX;
+  guint most = kind->single ? 1 : RECORDS_MAX;
   JsonArray *array = fr_input_array (input, kind->name, FR_INPUT_OPTIONAL, 0, most);
 
   for (guint i = 0; array != NULL && *input->error == NULL && i < json_array_get_length (array); i++)

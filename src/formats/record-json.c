@@ -218,6 +218,9 @@ fail_problem (const FrInput *input, const FrProblem *problem)
     case FR_PROBLEM_TOO_LONG:
       fr_input_fail (input, field->name, "is too long; it may have %.0f characters", problem->limit);
       break;
+    case FR_PROBLEM_NOT_WHOLE:
+      fr_input_fail (input, field->name, "is not a whole number");
+      break;
     case FR_PROBLEM_CONFLICT:
       fr_input_fail (input, field->name, "contradicts %s; change one of them", problem->other->name);
       break;

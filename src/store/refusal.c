@@ -25,6 +25,20 @@ fr_kind_words (const FrKind *kind)
       return _ ("lot of sap");
     case FR_KIND_NIGHT:
       return _ ("night");
+    case FR_KIND_TREE:
+      return _ ("tree");
+    case FR_KIND_GIRTH:
+      return _ ("measure of a trunk");
+    case FR_KIND_TAP:
+      return _ ("tap");
+    case FR_KIND_YIELD:
+      return _ ("tree's season");
+    case FR_KIND_FEATURE:
+      return _ ("drawing on the plan");
+    case FR_KIND_GROUND:
+      return _ ("plan of the ground");
+    case FR_KIND_TAPPING:
+      return _ ("way of tapping");
     case FR_N_KINDS:
       break;
     }
@@ -54,6 +68,8 @@ reason (const FrProblem *problem)
       return g_strdup_printf (_ ("“%s” cannot be read in line %u"), name, problem->line);
     case FR_PROBLEM_TOO_LONG:
       return g_strdup_printf (_ ("“%s” has more than %.0f characters"), name, problem->limit);
+    case FR_PROBLEM_NOT_WHOLE:
+      return g_strdup_printf (_ ("“%s” is not a whole number"), name);
     case FR_PROBLEM_CONFLICT:
       return g_strdup_printf (_ ("“%s” and “%s” contradict each other"), name, problem->other->name);
     }

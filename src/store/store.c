@@ -339,24 +339,42 @@ write_diary (FrStore *store, const FrChange *change, FrOrigin origin, gint64 now
   return code == SQLITE_DONE || fr_database_fail (store->db, code, error);
 }
 
+/* Of some kinds a book holds one; the table says so too, but not in words. */
 static gboolean
-one_household (FrStore *store, const FrChange *change, GError **error)
+one_of_a_kind (FrStore *store, const FrChange *change, const FrKind *kind, GError **error)
 {
+  g_autofree char *sql = g_strdup_printf ("SELECT count (*) FROM \"%s\"", kind->name);
   gint64 n = 0;
 
-  if (!fr_database_int (store->db, "SELECT count (*) FROM household", &n, error))
+  if (!fr_database_int (store->db, sql, &n, error))
     return FALSE;
   for (guint i = 0; i < change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (change->steps, i);
-      if (step_record (step)->kind->id == FR_KIND_HOUSEHOLD)
+      if (step_record (step)->kind == kind)
         n += (step->after != NULL) - (step->before != NULL);
     }
   if (n <= 1)
     return TRUE;
   g_set_error (error, FR_STORE_ERROR, FR_STORE_ERROR_REFUSED,
-               _ ("The book “%s” already has a household; a book holds one."), store->db->path);
+               /* Translators: a kind of record, as "household" */
+               _ ("The book “%s” already has its %s; a book holds one."), store->db->path,
+               fr_kind_words (kind));
   return FALSE;
+}
+
+/* Looks only where something is added: a change of a thousand trees asks nothing here. */
+static gboolean
+singles_stay_single (FrStore *store, const FrChange *change, GError **error)
+{
+  for (guint i = 0; i < change->steps->len; i++)
+    {
+      const FrStep *step = g_ptr_array_index (change->steps, i);
+      const FrKind *kind = step_record (step)->kind;
+      if (kind->single && step->before == NULL && !one_of_a_kind (store, change, kind, error))
+        return FALSE;
+    }
+  return TRUE;
 }
 
 gboolean
@@ -377,7 +395,7 @@ fr_store_apply (FrStore *store, const FrChange *change, FrOrigin origin, gint64 
   for (guint i = 0; i < change->steps->len; i++)
     if (!verify_before (store, g_ptr_array_index (change->steps, i), error))
       goto failed;
-  if (!one_household (store, change, error) || !write_steps (store, change, error)
+  if (!singles_stay_single (store, change, error) || !write_steps (store, change, error)
       || !verify_whole (store, change, error) || !write_diary (store, change, origin, now_utc, error))
     goto failed;
   return fr_database_commit (store->db, error);

@@ -131,6 +131,13 @@ fr_record_summary (FrBook *book, const FrRecord *record)
         return join (cooker != NULL ? g_strdup (fr_record_label (cooker)) : NULL,
                      amount (&night->bucket_l, FR_QUANTITY_VOLUME, units), NULL);
       }
+    case FR_KIND_TREE:
+    case FR_KIND_GIRTH:
+    case FR_KIND_TAP:
+    case FR_KIND_YIELD:
+    case FR_KIND_FEATURE:
+    case FR_KIND_GROUND:
+    case FR_KIND_TAPPING:
     case FR_N_KINDS:
     default:
       return g_strdup ("");

@@ -57,6 +57,10 @@ example_for (FrQuantityKind kind)
       return "2, 36 F";
     case FR_QUANTITY_LENGTH:
       return "28, 11 in";
+    case FR_QUANTITY_DISTANCE:
+      return "12.5, 41 ft";
+    case FR_QUANTITY_ANGLE:
+      return "135, 22.5";
     case FR_QUANTITY_ALTITUDE:
       return "250, 820 ft";
     case FR_QUANTITY_MASS:
@@ -279,6 +283,8 @@ fr_record_sentence (const FrProblem *problem, const FrRecord *record, const FrUn
       return bad_text (problem);
     case FR_PROBLEM_TOO_LONG:
       return g_strdup_printf (_ ("This is too long. At most %.0f characters are allowed."), problem->limit);
+    case FR_PROBLEM_NOT_WHOLE:
+      return g_strdup (_ ("This is a whole number, without a fraction."));
     case FR_PROBLEM_CONFLICT:
     default:
       return conflict (problem, record, units);
@@ -393,6 +399,53 @@ static const struct
   { "delete-night", N_ ("Night of %s deleted"), N_ ("Night deleted") },
   { "archive-night", N_ ("Night of %s put away"), N_ ("Night put away") },
   { "restore-night", N_ ("Night of %s taken out again"), N_ ("Night taken out again") },
+  { "add-tree", N_ ("Tree “%s” added"), N_ ("Tree added") },
+  { "edit-tree", N_ ("Tree “%s” changed"), N_ ("Tree changed") },
+  { "delete-tree", N_ ("Tree “%s” deleted"), N_ ("Tree deleted") },
+  { "archive-tree", N_ ("Tree “%s” put away"), N_ ("Tree put away") },
+  { "restore-tree", N_ ("Tree “%s” taken out again"), N_ ("Tree taken out again") },
+  { "add-girth", N_ ("Measure of a trunk added"), N_ ("Measure of a trunk added") },
+  { "edit-girth", N_ ("Measure of a trunk changed"), N_ ("Measure of a trunk changed") },
+  { "delete-girth", N_ ("Measure of a trunk deleted"), N_ ("Measure of a trunk deleted") },
+  { "archive-girth", N_ ("Measure of a trunk put away"), N_ ("Measure of a trunk put away") },
+  { "restore-girth", N_ ("Measure of a trunk taken out again"), N_ ("Measure of a trunk taken out again") },
+  { "add-tap", N_ ("Tap added"), N_ ("Tap added") },
+  { "edit-tap", N_ ("Tap changed"), N_ ("Tap changed") },
+  { "delete-tap", N_ ("Tap deleted"), N_ ("Tap deleted") },
+  { "archive-tap", N_ ("Tap put away"), N_ ("Tap put away") },
+  { "restore-tap", N_ ("Tap taken out again"), N_ ("Tap taken out again") },
+  { "add-yield", N_ ("A tree’s season added"), N_ ("A tree’s season added") },
+  { "edit-yield", N_ ("A tree’s season changed"), N_ ("A tree’s season changed") },
+  { "delete-yield", N_ ("A tree’s season deleted"), N_ ("A tree’s season deleted") },
+  { "archive-yield", N_ ("A tree’s season put away"), N_ ("A tree’s season put away") },
+  { "restore-yield", N_ ("A tree’s season taken out again"), N_ ("A tree’s season taken out again") },
+  { "add-feature", N_ ("“%s” added"), N_ ("Drawing added") },
+  { "edit-feature", N_ ("“%s” changed"), N_ ("Drawing changed") },
+  { "delete-feature", N_ ("“%s” deleted"), N_ ("Drawing deleted") },
+  { "archive-feature", N_ ("“%s” put away"), N_ ("Drawing put away") },
+  { "restore-feature", N_ ("“%s” taken out again"), N_ ("Drawing taken out again") },
+  { "add-ground", N_ ("Ground added"), N_ ("Ground added") },
+  { "edit-ground", N_ ("Ground changed"), N_ ("Ground changed") },
+  { "delete-ground", N_ ("Ground deleted"), N_ ("Ground deleted") },
+  { "archive-ground", N_ ("Ground put away"), N_ ("Ground put away") },
+  { "restore-ground", N_ ("Ground taken out again"), N_ ("Ground taken out again") },
+  { "add-tapping", N_ ("Way of tapping added"), N_ ("Way of tapping added") },
+  { "edit-tapping", N_ ("Way of tapping changed"), N_ ("Way of tapping changed") },
+  { "delete-tapping", N_ ("Way of tapping deleted"), N_ ("Way of tapping deleted") },
+  { "archive-tapping", N_ ("Way of tapping put away"), N_ ("Way of tapping put away") },
+  { "restore-tapping", N_ ("Way of tapping taken out again"), N_ ("Way of tapping taken out again") },
+  { "add-trees", N_ ("Trees added"), N_ ("Trees added") },
+  { "edit-trees", N_ ("Trees changed"), N_ ("Trees changed") },
+  { "move-trees", N_ ("Trees moved"), N_ ("Trees moved") },
+  { "delete-trees", N_ ("Trees deleted"), N_ ("Trees deleted") },
+  { "archive-trees", N_ ("Trees put away"), N_ ("Trees put away") },
+  { "restore-trees", N_ ("Trees taken out again"), N_ ("Trees taken out again") },
+  { "import-trees", N_ ("Trees read from %s"), N_ ("Trees read from a file") },
+  { "plan-taps", N_ ("Taps planned"), N_ ("Taps planned") },
+  { "set-taps", N_ ("Taps set"), N_ ("Taps set") },
+  { "pull-taps", N_ ("Taps pulled"), N_ ("Taps pulled") },
+  { "move-tap", N_ ("Tap moved"), N_ ("Tap moved") },
+  { "place-picture", N_ ("Picture placed under the plan"), N_ ("Picture placed under the plan") },
   { "set-up", N_ ("Book “%s” set up"), N_ ("Book set up") },
 };
 

@@ -28,7 +28,8 @@ static const FrUnits us_baume = { FR_SYSTEM_US, TRUE, '.', NULL, 0 };
 
 static const char *const kind_names[FR_N_QUANTITIES] = {
   "plain",     "volume", "mass", "temperature", "difference", "length", "altitude", "pressure", "power",
-  "sweetness", "ratio",  "span", "current",     "voltage",    "energy", "price",    "loss",     "heat"
+  "sweetness", "ratio",  "span", "current",     "voltage",    "energy", "price",    "loss",     "heat",
+  "distance",  "angle"
 };
 
 static const char *const problem_names[]

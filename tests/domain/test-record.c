@@ -67,7 +67,11 @@ test_units_in_names (gconstpointer data)
                 { FR_QUANTITY_POWER, "_w" },       { FR_QUANTITY_SWEETNESS, "brix" },
                 { FR_QUANTITY_CURRENT, "_a" },     { FR_QUANTITY_VOLTAGE, "_v" },
                 { FR_QUANTITY_ENERGY, "_kwh" },    { FR_QUANTITY_LOSS, "_w_per_k" },
-                { FR_QUANTITY_HEAT, "_mj_per_kg" } };
+                { FR_QUANTITY_HEAT, "_mj_per_kg" },
+                { FR_QUANTITY_DISTANCE, "_m" },    { FR_QUANTITY_ANGLE, "_deg" } };
+  /* Years, counts, and pixels of a picture. */
+  static const char *const counts[] = { "season", "buckets", "max_trees", "season_days", "peak_ratio", "first_column",
+                                        "first_row", "second_column", "second_row", NULL };
   const FrKind *kind = fr_kind (GPOINTER_TO_INT (data));
 
   for (guint i = 0; i < kind->n_fields; i++)
@@ -81,7 +85,8 @@ test_units_in_names (gconstpointer data)
       if (field->quantity == FR_QUANTITY_PRICE)
         known = strstr (field->name, "_per_k") != NULL;
       if (field->quantity == FR_QUANTITY_PLAIN && !known)
-        known = strcmp (field->name, "plan_cost") == 0 || strcmp (field->name, "foam_ratio") == 0;
+        known = strcmp (field->name, "plan_cost") == 0 || strcmp (field->name, "foam_ratio") == 0
+                || g_strv_contains (counts, field->name);
       for (guint j = 0; j < G_N_ELEMENTS (units); j++)
         if (units[j].quantity == field->quantity && g_str_has_suffix (field->name, units[j].suffix))
           known = TRUE;

@@ -2,6 +2,8 @@
  * has the house's settings. The outside check is SQLite's own account of its tables. */
 #include "book-tools.h"
 
+#include "store/schema.h"
+
 static void
 assert_column (sqlite3_stmt *columns, const char *name, const char *type, gboolean not_null)
 {
@@ -110,7 +112,7 @@ test_connection (void)
   g_assert_cmpint (tools_number (store, "PRAGMA trusted_schema"), ==, 0);
   g_assert_cmpint (tools_number (store, "PRAGMA busy_timeout"), ==, 3000);
   g_assert_cmpint (tools_number (store, "PRAGMA application_id"), ==, FR_DATABASE_APPLICATION_ID);
-  g_assert_cmpint (tools_number (store, "PRAGMA user_version"), ==, 1);
+  g_assert_cmpint (tools_number (store, "PRAGMA user_version"), ==, FR_SCHEMA_VERSION);
   g_autoptr (sqlite3_stmt) mode
       = fr_database_prepare (fr_store_database (store), "PRAGMA journal_mode", NULL);
   g_assert_cmpint (sqlite3_step (mode), ==, SQLITE_ROW);

@@ -66,6 +66,19 @@ static const char *const instrument_codes[] = {
   "refractometer_atc", "refractometer", "hydrometer_38f", "hydrometer_60f", "hydrometer_68f", "guess", NULL
 };
 
+static const char *const species_codes[] = { "sugar",    "black", "red",   "silver", "norway", "bigleaf",
+                                             "boxelder", "other", "birch", "walnut", NULL };
+static const char *const crown_codes[] = { "unknown", "wide", "middling", "narrow", NULL };
+static const char *const health_codes[] = { "unknown", "healthy", "weak", "failing", "dead", NULL };
+static const char *const permission_codes[] = { "unknown", "own", "granted", "refused", NULL };
+static const char *const choice_codes[] = { "open", "must", "never", NULL };
+static const char *const measure_codes[] = { "girth", "diameter", NULL };
+static const char *const form_codes[]
+    = { "path", "lane", "wall", "stream", "building", "boiling", "store", NULL };
+static const char *const guideline_codes[] = { "conservative", "one_tap", "facts", "traditional", NULL };
+static const char *const spacing_codes[]
+    = { "six_twelve", "six_twentyfour", "four_twelve", "two_six", "own", NULL };
+
 static const FrField household_fields[] = {
   TEXT (FrHousehold, name, NAME_CHARS, NEEDED),
   TEXT (FrHousehold, place, LINE_CHARS, OPTIONAL),
@@ -188,21 +201,129 @@ static const FrField night_fields[] = {
   TEXT (FrNight, note, NOTE_CHARS, OPTIONAL),
 };
 
-#define KIND(id_, name_, S, list, label)                                                                     \
+/* A plan may lie anywhere on a large map grid. */
+#define PLAN_M 1e7
+
+static const FrField tree_fields[] = {
+  TEXT (FrTree, name, NAME_CHARS, NEEDED),
+  CODE (FrTree, species, species_codes),
+  AMOUNT (FrTree, x_m, DISTANCE, -PLAN_M, PLAN_M, OPTIONAL),
+  AMOUNT (FrTree, y_m, DISTANCE, -PLAN_M, PLAN_M, OPTIONAL),
+  AMOUNT (FrTree, elevation_m, ALTITUDE, -430, 6000, OPTIONAL),
+  TEXT (FrTree, measured_from, NAME_CHARS, OPTIONAL),
+  AMOUNT (FrTree, from_distance_m, DISTANCE, 0, 10000, OPTIONAL),
+  AMOUNT (FrTree, from_bearing_deg, ANGLE, 0, 360, OPTIONAL),
+  CODE (FrTree, crown, crown_codes),
+  CODE (FrTree, health, health_codes),
+  BOOL (FrTree, dead_limbs),
+  BOOL (FrTree, wires),
+  BOOL (FrTree, lean),
+  BOOL (FrTree, roadside),
+  CODE (FrTree, permission, permission_codes),
+  TEXT (FrTree, owner, LINE_CHARS, OPTIONAL),
+  CODE (FrTree, choice, choice_codes),
+  TEXT (FrTree, photo, NOTE_CHARS, OPTIONAL),
+  TEXT (FrTree, note, NOTE_CHARS, OPTIONAL),
+  TEXT (FrTree, foreign_data, TABLE_CHARS, OPTIONAL),
+};
+
+/* The thickest trunk known, a Montezuma cypress, is about 36 m round (from memory). */
+static const FrField girth_fields[] = {
+  REF (FrGirth, tree, TREE, NEEDED),
+  DATE (FrGirth, measured_on, NEEDED),
+  CODE (FrGirth, measure, measure_codes),
+  AMOUNT (FrGirth, size_m, LENGTH, 0.005, 40, NEEDED),
+};
+
+static const FrField tap_fields[] = {
+  REF (FrTap, tree, TREE, NEEDED),
+  AMOUNT (FrTap, season, PLAIN, 1600, 2400, NEEDED),
+  DATE (FrTap, set_on, OPTIONAL),
+  TEXT (FrTap, set_by, LINE_CHARS, OPTIONAL),
+  AMOUNT (FrTap, depth_m, LENGTH, 0.002, 0.3, OPTIONAL),
+  AMOUNT (FrTap, bore_m, LENGTH, 0.002, 0.05, OPTIONAL),
+  AMOUNT (FrTap, height_m, LENGTH, 0, 10, OPTIONAL),
+  AMOUNT (FrTap, direction_deg, ANGLE, 0, 360, OPTIONAL),
+  TEXT (FrTap, spout, LINE_CHARS, OPTIONAL),
+  TEXT (FrTap, container, LINE_CHARS, OPTIONAL),
+  AMOUNT (FrTap, container_l, VOLUME, 0.1, 10000, OPTIONAL),
+  DATE (FrTap, pulled_on, OPTIONAL),
+  DATE (FrTap, closed_on, OPTIONAL),
+  TEXT (FrTap, note, NOTE_CHARS, OPTIONAL),
+};
+
+static const FrField yield_fields[] = {
+  REF (FrYield, tree, TREE, NEEDED),
+  AMOUNT (FrYield, season, PLAIN, 1600, 2400, NEEDED),
+  AMOUNT (FrYield, volume_l, VOLUME, 0, 10000, OPTIONAL),
+  AMOUNT (FrYield, reading_brix, SWEETNESS, 0, 90, OPTIONAL),
+  CODE (FrYield, instrument, instrument_codes),
+  AMOUNT (FrYield, sample_c, TEMPERATURE, -5, 110, OPTIONAL),
+  TEXT (FrYield, note, NOTE_CHARS, OPTIONAL),
+};
+
+static const FrField feature_fields[] = {
+  TEXT (FrFeature, name, NAME_CHARS, OPTIONAL),
+  CODE (FrFeature, form, form_codes),
+  TEXT (FrFeature, points, TABLE_CHARS, NEEDED),
+};
+
+static const FrField ground_fields[] = {
+  AMOUNT (FrGround, anchor_x_m, DISTANCE, -PLAN_M, PLAN_M, OPTIONAL),
+  AMOUNT (FrGround, anchor_y_m, DISTANCE, -PLAN_M, PLAN_M, OPTIONAL),
+  AMOUNT (FrGround, anchor_lat_deg, ANGLE, -90, 90, OPTIONAL),
+  AMOUNT (FrGround, anchor_lon_deg, ANGLE, -180, 180, OPTIONAL),
+  AMOUNT (FrGround, declination_deg, ANGLE, -180, 180, OPTIONAL),
+  TEXT (FrGround, picture, NOTE_CHARS, OPTIONAL),
+  BOOL (FrGround, picture_shown),
+  AMOUNT (FrGround, first_column, PLAIN, -1e6, 1e6, OPTIONAL),
+  AMOUNT (FrGround, first_row, PLAIN, -1e6, 1e6, OPTIONAL),
+  AMOUNT (FrGround, first_x_m, DISTANCE, -PLAN_M, PLAN_M, OPTIONAL),
+  AMOUNT (FrGround, first_y_m, DISTANCE, -PLAN_M, PLAN_M, OPTIONAL),
+  AMOUNT (FrGround, second_column, PLAIN, -1e6, 1e6, OPTIONAL),
+  AMOUNT (FrGround, second_row, PLAIN, -1e6, 1e6, OPTIONAL),
+  AMOUNT (FrGround, second_x_m, DISTANCE, -PLAN_M, PLAN_M, OPTIONAL),
+  AMOUNT (FrGround, second_y_m, DISTANCE, -PLAN_M, PLAN_M, OPTIONAL),
+};
+
+static const FrField tapping_fields[] = {
+  CODE (FrTapping, guideline, guideline_codes),
+  CODE (FrTapping, spacing, spacing_codes),
+  AMOUNT (FrTapping, sideways_m, LENGTH, 0.005, 2, OPTIONAL),
+  AMOUNT (FrTapping, up_down_m, LENGTH, 0.005, 4, OPTIONAL),
+  AMOUNT (FrTapping, min_height_m, LENGTH, 0, 10, OPTIONAL),
+  AMOUNT (FrTapping, max_height_m, LENGTH, 0, 10, OPTIONAL),
+  AMOUNT (FrTapping, pail_l, VOLUME, 0.5, 10000, OPTIONAL),
+  AMOUNT (FrTapping, buckets, PLAIN, 0, 100000, OPTIONAL),
+  AMOUNT (FrTapping, max_trees, PLAIN, 0, 100000, OPTIONAL),
+  AMOUNT (FrTapping, walk_m, DISTANCE, 0, 1e6, OPTIONAL),
+  AMOUNT (FrTapping, peak_boil_l, VOLUME, 0, 100000, OPTIONAL),
+  AMOUNT (FrTapping, season_days, PLAIN, 1, 366, OPTIONAL),
+  AMOUNT (FrTapping, peak_ratio, PLAIN, 1, 100, OPTIONAL),
+};
+
+#define KIND(id_, name_, S, list, label, one)                                                                \
   {                                                                                                          \
     .id = id_, .name = name_, .size = sizeof (S), .fields = list, .n_fields = G_N_ELEMENTS (list),           \
-    .label_field = label                                                                                     \
+    .label_field = label, .single = one                                                                      \
   }
 
 static const FrKind kinds[FR_N_KINDS] = {
-  [FR_KIND_HOUSEHOLD] = KIND (FR_KIND_HOUSEHOLD, "household", FrHousehold, household_fields, "name"),
-  [FR_KIND_CIRCUIT] = KIND (FR_KIND_CIRCUIT, "circuit", FrCircuit, circuit_fields, "name"),
-  [FR_KIND_VESSEL] = KIND (FR_KIND_VESSEL, "vessel", FrVesselRecord, vessel_fields, "name"),
-  [FR_KIND_COOKER] = KIND (FR_KIND_COOKER, "cooker", FrCooker, cooker_fields, "name"),
-  [FR_KIND_TARIFF] = KIND (FR_KIND_TARIFF, "tariff", FrTariffRecord, tariff_fields, "name"),
-  [FR_KIND_FUEL] = KIND (FR_KIND_FUEL, "fuel", FrFuel, fuel_fields, "name"),
-  [FR_KIND_SAP_LOT] = KIND (FR_KIND_SAP_LOT, "sap_lot", FrSapLot, sap_lot_fields, "note"),
-  [FR_KIND_NIGHT] = KIND (FR_KIND_NIGHT, "night", FrNight, night_fields, "evening"),
+  [FR_KIND_HOUSEHOLD] = KIND (FR_KIND_HOUSEHOLD, "household", FrHousehold, household_fields, "name", TRUE),
+  [FR_KIND_CIRCUIT] = KIND (FR_KIND_CIRCUIT, "circuit", FrCircuit, circuit_fields, "name", FALSE),
+  [FR_KIND_VESSEL] = KIND (FR_KIND_VESSEL, "vessel", FrVesselRecord, vessel_fields, "name", FALSE),
+  [FR_KIND_COOKER] = KIND (FR_KIND_COOKER, "cooker", FrCooker, cooker_fields, "name", FALSE),
+  [FR_KIND_TARIFF] = KIND (FR_KIND_TARIFF, "tariff", FrTariffRecord, tariff_fields, "name", FALSE),
+  [FR_KIND_FUEL] = KIND (FR_KIND_FUEL, "fuel", FrFuel, fuel_fields, "name", FALSE),
+  [FR_KIND_SAP_LOT] = KIND (FR_KIND_SAP_LOT, "sap_lot", FrSapLot, sap_lot_fields, "note", FALSE),
+  [FR_KIND_NIGHT] = KIND (FR_KIND_NIGHT, "night", FrNight, night_fields, "evening", FALSE),
+  [FR_KIND_TREE] = KIND (FR_KIND_TREE, "tree", FrTree, tree_fields, "name", FALSE),
+  [FR_KIND_GIRTH] = KIND (FR_KIND_GIRTH, "girth", FrGirth, girth_fields, "measured_on", FALSE),
+  [FR_KIND_TAP] = KIND (FR_KIND_TAP, "tap", FrTap, tap_fields, "note", FALSE),
+  [FR_KIND_YIELD] = KIND (FR_KIND_YIELD, "yield", FrYield, yield_fields, "note", FALSE),
+  [FR_KIND_FEATURE] = KIND (FR_KIND_FEATURE, "feature", FrFeature, feature_fields, "name", FALSE),
+  [FR_KIND_GROUND] = KIND (FR_KIND_GROUND, "ground", FrGround, ground_fields, "picture", TRUE),
+  [FR_KIND_TAPPING] = KIND (FR_KIND_TAPPING, "tapping", FrTapping, tapping_fields, "guideline", TRUE),
 };
 
 const FrKind *

@@ -143,4 +143,122 @@ typedef struct
   char *note;
 } FrNight;
 
+/* A tree that gives sap, or might. */
+typedef struct
+{
+  FrRecord record;
+  char *name;          /* as on its label */
+  char *species;       /* code: sugar, black, red, silver, norway, bigleaf, boxelder, other (another maple), birch, walnut */
+  FrAmount x_m;        /* on the plan, east of its zero; x and y unknown = not placed yet */
+  FrAmount y_m;        /* north of its zero */
+  FrAmount elevation_m;
+  char *measured_from; /* the name of the tree it was measured from, with the two readings as taken */
+  FrAmount from_distance_m;
+  FrAmount from_bearing_deg; /* by the compass, before the declination */
+  char *crown;         /* code: unknown, wide, middling, narrow */
+  char *health;        /* code: unknown, healthy, weak, failing, dead */
+  gboolean dead_limbs;
+  gboolean wires;
+  gboolean lean;
+  gboolean roadside;
+  char *permission;    /* code: unknown, own, granted, refused */
+  char *owner;         /* whose land it stands on */
+  char *choice;        /* code: open, must, never: what the tapping plan may do with it */
+  char *photo;         /* a file */
+  char *note;
+  char *foreign_data;  /* what an imported file said beyond this, as a JSON object, for its export */
+} FrTree;
+
+/* One measuring of a trunk at breast height. */
+typedef struct
+{
+  FrRecord record;
+  gint64 tree;
+  char *measured_on;
+  char *measure;   /* code: girth, diameter */
+  FrAmount size_m; /* as read */
+} FrGirth;
+
+/* One hole of one season: planned until it has a date. */
+typedef struct
+{
+  FrRecord record;
+  gint64 tree;
+  FrAmount season;        /* the year of its spring */
+  char *set_on;           /* unknown = planned */
+  char *set_by;
+  FrAmount depth_m;
+  FrAmount bore_m;
+  FrAmount height_m;      /* above the ground */
+  FrAmount direction_deg; /* compass side of the trunk, 0 north, clockwise, true */
+  char *spout;
+  char *container;
+  FrAmount container_l;
+  char *pulled_on;
+  char *closed_on;        /* when the bark was seen to have closed over it */
+  char *note;
+} FrTap;
+
+/* What one tree gave in one season, as a total. */
+typedef struct
+{
+  FrRecord record;
+  gint64 tree;
+  FrAmount season;
+  FrAmount volume_l;
+  FrAmount reading_brix; /* raw, as read */
+  char *instrument;      /* code, as for a lot of sap */
+  FrAmount sample_c;
+  char *note;
+} FrYield;
+
+/* Something on the ground beside the trees. */
+typedef struct
+{
+  FrRecord record;
+  char *name;
+  char *form;   /* code: path, lane, wall, stream, building, boiling, store */
+  char *points; /* "x y" a line, metres on the plan; see ground-points.h */
+} FrFeature;
+
+/* The plan's tie to the earth and the picture under it: one record a book. */
+typedef struct
+{
+  FrRecord record;
+  FrAmount anchor_x_m; /* this point of the plan ... */
+  FrAmount anchor_y_m;
+  FrAmount anchor_lat_deg; /* ... lies here (WGS 84); the plan's y axis is true north there */
+  FrAmount anchor_lon_deg;
+  FrAmount declination_deg; /* how far east of true north the compass points; unknown = bearings are true */
+  char *picture;            /* a file */
+  gboolean picture_shown;
+  FrAmount first_column;    /* a known point in the picture, in its pixels from the upper left */
+  FrAmount first_row;
+  FrAmount first_x_m;       /* and on the plan */
+  FrAmount first_y_m;
+  FrAmount second_column;
+  FrAmount second_row;
+  FrAmount second_x_m;
+  FrAmount second_y_m;
+} FrGround;
+
+/* How this household taps, carries and boils: one record a book. */
+typedef struct
+{
+  FrRecord record;
+  char *guideline;      /* code, see maths/tapping.h */
+  char *spacing;        /* code, see maths/tapping.h; own = the two amounts below */
+  FrAmount sideways_m;
+  FrAmount up_down_m;
+  FrAmount min_height_m; /* holes between these heights; unknown = as published */
+  FrAmount max_height_m;
+  FrAmount pail_l;       /* one carried load; unknown = no limit */
+  FrAmount buckets;      /* to hang this season */
+  FrAmount max_trees;    /* unknown = no limit */
+  FrAmount walk_m;       /* longest round wanted; unknown = no limit */
+  FrAmount peak_boil_l;  /* what the kitchen boils on a peak day; unknown = no limit */
+  FrAmount season_days;
+  FrAmount peak_ratio;   /* the peak day's litres over the average day's */
+} FrTapping;
+
 G_END_DECLS

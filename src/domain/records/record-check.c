@@ -4,6 +4,7 @@
  * words are made elsewhere. */
 #include "domain/records/record.h"
 #include "domain/records/kinds.h"
+#include "domain/records/ground-points.h"
 #include "domain/records/vessel-shape.h"
 #include "domain/maths/tariff.h"
 #include "domain/units/money.h"
@@ -285,6 +286,102 @@ check_night (GArray *problems, const FrNight *night)
     add_conflict (problems, &night->record, "left_l", "pan_l");
 }
 
+/* Years and counts. A part of one is refused as no number of its kind. */
+static void
+check_whole (GArray *problems, const FrRecord *record, const char *name)
+{
+  const FrField *field = fr_kind_field (record->kind, name);
+  double value = fr_record_amount ((FrRecord *)record, field)->value;
+
+  if (!isnan (value) && value != floor (value))
+    add (problems, FR_PROBLEM_NOT_WHOLE, field, NAN, 0);
+}
+
+/* All of them known or none. */
+static void
+check_together (GArray *problems, const FrRecord *record, const char *const *names)
+{
+  const char *known = NULL, *missing = NULL;
+
+  for (guint i = 0; names[i] != NULL; i++)
+    if (isnan (fr_record_amount ((FrRecord *)record, fr_kind_field (record->kind, names[i]))->value))
+      missing = missing != NULL ? missing : names[i];
+    else
+      known = known != NULL ? known : names[i];
+  if (known != NULL && missing != NULL)
+    add_conflict (problems, record, missing, known);
+}
+
+static void
+check_tree (GArray *problems, const FrTree *tree)
+{
+  static const char *const place[] = { "x_m", "y_m", NULL };
+
+  check_together (problems, &tree->record, place);
+}
+
+static void
+check_tap (GArray *problems, const FrTap *tap)
+{
+  check_whole (problems, &tap->record, "season");
+  /* ISO days compare as texts. */
+  if (tap->pulled_on != NULL && (tap->set_on == NULL || strcmp (tap->pulled_on, tap->set_on) < 0))
+    add_conflict (problems, &tap->record, "pulled_on", "set_on");
+  if (tap->closed_on != NULL && (tap->set_on == NULL || strcmp (tap->closed_on, tap->set_on) < 0))
+    add_conflict (problems, &tap->record, "closed_on", "set_on");
+  if (tap->closed_on != NULL && tap->pulled_on != NULL && strcmp (tap->closed_on, tap->pulled_on) < 0)
+    add_conflict (problems, &tap->record, "closed_on", "pulled_on");
+}
+
+static void
+check_feature (GArray *problems, const FrFeature *feature)
+{
+  g_autofree FrGroundPoint *points = NULL;
+  guint n = 0, line = 0;
+
+  if (!fr_ground_points_parse (feature->points, &points, &n, &line))
+    add_bad_text (problems, &feature->record, "points", line);
+}
+
+static void
+check_ground (GArray *problems, const FrGround *ground)
+{
+  static const char *const anchor[]
+      = { "anchor_x_m", "anchor_y_m", "anchor_lat_deg", "anchor_lon_deg", NULL };
+  static const char *const first[] = { "first_column", "first_row", "first_x_m", "first_y_m", NULL };
+  static const char *const second[] = { "second_column", "second_row", "second_x_m", "second_y_m", NULL };
+
+  check_together (problems, &ground->record, anchor);
+  check_together (problems, &ground->record, first);
+  check_together (problems, &ground->record, second);
+  /* One point in the picture or on the plan says nothing of scale. */
+  if (ground->first_column.value == ground->second_column.value
+      && ground->first_row.value == ground->second_row.value)
+    add_conflict (problems, &ground->record, "second_column", "first_column");
+  if (ground->first_x_m.value == ground->second_x_m.value
+      && ground->first_y_m.value == ground->second_y_m.value)
+    add_conflict (problems, &ground->record, "second_x_m", "first_x_m");
+}
+
+static void
+check_tapping (GArray *problems, const FrTapping *tapping)
+{
+  static const char *const own[] = { "sideways_m", "up_down_m", NULL };
+
+  check_whole (problems, &tapping->record, "buckets");
+  check_whole (problems, &tapping->record, "max_trees");
+  if (strcmp (tapping->spacing, "own") == 0)
+    for (guint i = 0; own[i] != NULL; i++)
+      {
+        const FrField *field = fr_kind_field (tapping->record.kind, own[i]);
+
+        if (isnan (fr_record_amount ((FrRecord *)tapping, field)->value))
+          add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+      }
+  if (tapping->min_height_m.value > tapping->max_height_m.value)
+    add_conflict (problems, &tapping->record, "max_height_m", "min_height_m");
+}
+
 GArray *
 fr_record_check (const FrRecord *record)
 {
@@ -313,9 +410,28 @@ fr_record_check (const FrRecord *record)
     case FR_KIND_TARIFF:
       check_tariff (problems, (const FrTariffRecord *)record);
       break;
+    case FR_KIND_TREE:
+      check_tree (problems, (const FrTree *)record);
+      break;
+    case FR_KIND_TAP:
+      check_tap (problems, (const FrTap *)record);
+      break;
+    case FR_KIND_YIELD:
+      check_whole (problems, record, "season");
+      break;
+    case FR_KIND_FEATURE:
+      check_feature (problems, (const FrFeature *)record);
+      break;
+    case FR_KIND_GROUND:
+      check_ground (problems, (const FrGround *)record);
+      break;
+    case FR_KIND_TAPPING:
+      check_tapping (problems, (const FrTapping *)record);
+      break;
     case FR_KIND_CIRCUIT:
     case FR_KIND_COOKER:
     case FR_KIND_FUEL:
+    case FR_KIND_GIRTH:
     case FR_N_KINDS:
       break;
     }

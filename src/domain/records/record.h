@@ -19,6 +19,13 @@ typedef enum
   FR_KIND_FUEL,
   FR_KIND_SAP_LOT,
   FR_KIND_NIGHT,
+  FR_KIND_TREE,
+  FR_KIND_GIRTH,
+  FR_KIND_TAP,
+  FR_KIND_YIELD,
+  FR_KIND_FEATURE,
+  FR_KIND_GROUND,
+  FR_KIND_TAPPING,
   FR_N_KINDS
 } FrKindId;
 
@@ -67,6 +74,7 @@ typedef struct
   const FrField *fields;
   guint n_fields;
   const char *label_field; /* what names the record to people */
+  gboolean single;         /* a book holds at most one */
 } FrKind;
 
 typedef struct
@@ -87,6 +95,7 @@ typedef enum
   FR_PROBLEM_BAD_DATE,
   FR_PROBLEM_BAD_TEXT, /* a structured text (table rows, measures, tariff) cannot be read; @line */
   FR_PROBLEM_TOO_LONG,
+  FR_PROBLEM_NOT_WHOLE, /* a year or a count with a fraction */
   FR_PROBLEM_CONFLICT /* two fields contradict: @field and @other */
 } FrProblemCode;
 

@@ -132,6 +132,8 @@ static const Word heat_words[] = {
   { "mj/kg", 1, 1 }, { "kj/kg", 1, 1000 }, { "kwh/kg", 3.6, 1 }, { "btu/lb", 2326, 1e6 }, { NULL },
 };
 
+static const Word angle_words[] = { { "°", 1, 1 }, { "deg", 1, 1 }, { "degree", 1, 1 }, { NULL } };
+
 static const Word no_words[] = { { NULL } };
 
 /* Temperatures and sweetness are not in here: they have curves. */
@@ -154,6 +156,8 @@ static const Word *const words_by_kind[FR_N_QUANTITIES] = {
   [FR_QUANTITY_PRICE] = price_words,
   [FR_QUANTITY_LOSS] = loss_words,
   [FR_QUANTITY_HEAT] = heat_words,
+  [FR_QUANTITY_DISTANCE] = length_words,
+  [FR_QUANTITY_ANGLE] = angle_words,
 };
 
 static const Word gallon_words[] = {
@@ -347,6 +351,7 @@ fr_unit_shown (FrQuantityKind kind, const FrUnits *units)
       fit.divisor_ratio = metric ? 100 : 1;
       break;
     case FR_QUANTITY_ALTITUDE:
+    case FR_QUANTITY_DISTANCE:
       fit.scale_ratio = metric ? 1 : FR_METRES_PER_FOOT;
       break;
     case FR_QUANTITY_PRESSURE:
@@ -401,7 +406,7 @@ gboolean
 fr_quantity_adds (FrQuantityKind kind)
 {
   return kind == FR_QUANTITY_VOLUME || kind == FR_QUANTITY_MASS || kind == FR_QUANTITY_LENGTH
-         || kind == FR_QUANTITY_ALTITUDE || kind == FR_QUANTITY_SPAN || kind == FR_QUANTITY_POWER
+         || kind == FR_QUANTITY_ALTITUDE || kind == FR_QUANTITY_DISTANCE || kind == FR_QUANTITY_SPAN || kind == FR_QUANTITY_POWER
          || kind == FR_QUANTITY_ENERGY;
 }
 
@@ -409,5 +414,6 @@ gboolean
 fr_quantity_may_be_negative (FrQuantityKind kind)
 {
   return kind == FR_QUANTITY_PLAIN || kind == FR_QUANTITY_TEMPERATURE || kind == FR_QUANTITY_DIFFERENCE
-         || kind == FR_QUANTITY_ALTITUDE || kind == FR_QUANTITY_PRICE;
+         || kind == FR_QUANTITY_ALTITUDE || kind == FR_QUANTITY_DISTANCE || kind == FR_QUANTITY_ANGLE
+         || kind == FR_QUANTITY_PRICE;
 }

@@ -36,6 +36,7 @@ house_decimals (FrQuantityKind kind, const FrUnits *units, double shown, gboolea
       return metric ? 0 : 2;
     case FR_QUANTITY_DIFFERENCE:
     case FR_QUANTITY_HEAT:
+    case FR_QUANTITY_DISTANCE:
       return 1;
     case FR_QUANTITY_SWEETNESS:
       return units->baume || size < 9.95 ? 1 : 0;
@@ -58,6 +59,7 @@ house_decimals (FrQuantityKind kind, const FrUnits *units, double shown, gboolea
       return 5;
     case FR_QUANTITY_TEMPERATURE:
     case FR_QUANTITY_ALTITUDE:
+    case FR_QUANTITY_ANGLE:
     case FR_QUANTITY_POWER:
     case FR_QUANTITY_VOLTAGE:
     default:
@@ -196,6 +198,7 @@ fr_quantity_unit (FrQuantityKind kind, const FrUnits *units)
     case FR_QUANTITY_LENGTH:
       return metric ? "cm" : "in";
     case FR_QUANTITY_ALTITUDE:
+    case FR_QUANTITY_DISTANCE:
       return metric ? "m" : "ft";
     case FR_QUANTITY_PRESSURE:
       return metric ? "hPa" : "inHg";
@@ -217,6 +220,8 @@ fr_quantity_unit (FrQuantityKind kind, const FrUnits *units)
       return "W/K";
     case FR_QUANTITY_HEAT:
       return "MJ/kg";
+    case FR_QUANTITY_ANGLE:
+      return "°";
     case FR_QUANTITY_PLAIN:
     case FR_QUANTITY_PRICE:
     case FR_N_QUANTITIES:

@@ -5,7 +5,7 @@
  * A bare number has the unit the household shows for that kind. gal, qt, pt, cup and fl oz follow the household's US or
  * imperial choice (a metric household's are the US ones); "US gal" and "imp gal" say so. Parts add up for volume, mass,
  * length, altitude, span, power and energy; only a single part may be negative, and only a plain number, a temperature, a
- * difference, an altitude or a price. Group marks are not read: "1,500" in a book whose decimal mark is a point is a
+ * difference, an altitude, a place on the plan, an angle or a price. Group marks are not read: "1,500" in a book whose decimal mark is a point is a
  * question, not a number. Units and decimal mark are arguments; there is no locale here. NULL units are metric with a
  * point. */
 #pragma once
@@ -39,6 +39,8 @@ typedef enum
                               the currency, which is not known here: fr_quantity_unit gives "" */
   FR_QUANTITY_LOSS,        /* W/K */
   FR_QUANTITY_HEAT,        /* MJ/kg, heat content of a fuel */
+  FR_QUANTITY_DISTANCE,    /* m;    on the ground, shown m or ft; may be negative, as a place on the plan */
+  FR_QUANTITY_ANGLE,       /* °;    degrees of a circle, of latitude or longitude */
   FR_N_QUANTITIES
 } FrQuantityKind;
 
