@@ -1,0 +1,269 @@
+/* The sugarbush as one season sees it: records in, one row per tree out, with what its size, health and history say about
+ * tapping it; then the holes of a trunk, the place for the next one, the choice of trees, and the round.
+ *
+ * A season is named by the year of its spring; it begins on 1 August of the year before (northern hemisphere). Archived
+ * records are passed over, except that an archived tree's history still counts towards the bush's means. */
+#pragma once
+
+#include "domain/records/change.h"
+#include "domain/records/kinds.h"
+#include "domain/units/calendar.h"
+
+G_BEGIN_DECLS
+
+/* The records a bush needs; arrays of FrRecord, borrowed, which must outlive the bush. */
+typedef struct
+{
+  GPtrArray *trees;
+  GPtrArray *girths;
+  GPtrArray *taps;
+  GPtrArray *yields;
+  GPtrArray *features;
+  const FrGround *ground;   /* or NULL */
+  const FrTapping *tapping; /* or NULL: everything at its default */
+} FrBushBook;
+
+/* Groups of species that the map draws alike. */
+typedef enum
+{
+  FR_TREE_HARD, /* sugar, black */
+  FR_TREE_SOFT, /* red, silver */
+  FR_TREE_OTHER, /* Norway, bigleaf, boxelder, another maple */
+  FR_TREE_NOT_MAPLE /* birch, walnut: no tapping guideline of maples holds */
+} FrTreeGroup;
+
+/* Why a tree may carry fewer taps than its size allows, or none, or what to watch. Bits. The first group forbids. */
+typedef enum
+{
+  FR_TREE_TOO_SMALL = 1 << 0,
+  FR_TREE_FAILING = 1 << 1, /* or dead */
+  FR_TREE_REFUSED = 1 << 2, /* by the land's owner */
+  FR_TREE_WISHED_OFF = 1 << 3, /* the household's own "never" */
+  FR_TREE_NO_PLACE = 1 << 4, /* no place keeps the asked distance from old holes */
+  FR_TREE_WEAK = 1 << 8, /* these take taps away */
+  FR_TREE_SLOW = 1 << 9,
+  FR_TREE_TAPPED_HARD = 1 << 10,
+  FR_TREE_SIZE_UNKNOWN = 1 << 16, /* these only warn */
+  FR_TREE_NO_RULE = 1 << 17, /* not a maple */
+  FR_TREE_DEAD_LIMBS = 1 << 18,
+  FR_TREE_WIRES = 1 << 19,
+  FR_TREE_LEANS = 1 << 20,
+  FR_TREE_ROADSIDE = 1 << 21,
+  FR_TREE_NOT_ASKED = 1 << 22, /* whether the land's owner agrees is unknown */
+  FR_TREE_OVER_GUIDELINE = 1 << 23 /* more taps set or planned than the guideline allows */
+} FrTreeReason;
+
+#define FR_TREE_FORBIDS 0xff
+
+/**
+ * FrBushTree:
+ * One tree as this season sees it. Everything unknown is NAN; strings are borrowed from the records.
+ * @id: of the tree's record
+ * @diameter_m: by the latest measure, at breast height; @girth_m likewise
+ * @measured_on: the day of it, or NULL
+ * @growth_m_per_year: of the diameter, from at least two measures two years or more apart
+ * @taps_by_size: what the guideline allows for the size alone; @taps_max after health, growth and history. Both −1 unknown
+ * @taps_set, @taps_planned: this season's
+ * @season_l, @season_brix, @season_sugar_kg: what it gave this season
+ * @last_l: the same for the latest earlier season on record; @last_season 0 none
+ * @rank: place in the bush by sugar per season over the last five seasons, 1 best, 0 none; @n_ranked how many have one
+ * @trend_ratio: yearly change of its litres per tap against the bush's own, −0.1 is 10 % less each year; NAN under 3 seasons
+ * @expected_l: litres of the first tap in a season, its span 8 in 10 and its sweetness
+ */
+typedef struct
+{
+  gint64 id;
+  const FrTree *tree;
+  FrTreeGroup group;
+  double diameter_m;
+  double girth_m;
+  const char *measured_on;
+  double growth_m_per_year;
+  int taps_by_size;
+  int taps_max;
+  guint reasons; /* FrTreeReason bits */
+  guint taps_set;
+  guint taps_planned;
+  double season_l;
+  double season_brix;
+  double season_sugar_kg;
+  double last_l;
+  guint last_season;
+  guint rank;
+  guint n_ranked;
+  double trend_ratio;
+  double expected_l;
+  double expected_low_l;
+  double expected_high_l;
+  double expected_brix;
+} FrBushTree;
+
+typedef struct _FrBush FrBush;
+
+/* @today tells how old holes are. Takes a few milliseconds for 2,000 trees. */
+FrBush *fr_bush_new (const FrBushBook *book, guint season, FrDate today);
+void fr_bush_free (FrBush *bush);
+
+guint fr_bush_get_season (const FrBush *bush);
+/* All trees that are not archived, by id. */
+guint fr_bush_n_trees (const FrBush *bush);
+const FrBushTree *fr_bush_tree_at (const FrBush *bush, guint index);
+const FrBushTree *fr_bush_find (const FrBush *bush, gint64 tree); /* NULL when there is none */
+
+/* The season a day belongs to. */
+guint fr_season_of (FrDate day);
+
+FrTreeGroup fr_tree_group (const char *species);
+
+/* One season of one tree. */
+typedef struct
+{
+  guint season;
+  guint taps;      /* set */
+  double volume_l;
+  double brix;     /* corrected */
+  double sugar_kg;
+  guint rank;      /* among the trees of that season, 0 none */
+  guint n_ranked;
+} FrTreeSeason;
+
+/* A tree's seasons, oldest first; elements FrTreeSeason. Free with g_array_unref. */
+GArray *fr_bush_history (const FrBush *bush, gint64 tree);
+
+typedef enum
+{
+  FR_HOLE_PLANNED,
+  FR_HOLE_THIS_SEASON,
+  FR_HOLE_OPEN,  /* of an earlier season, not closed yet as far as is known */
+  FR_HOLE_CLOSED
+} FrHoleState;
+
+/* One hole on a trunk; @stain_half_width_m and @stain_half_height_m as modelled (see docs/physics). Holes whose side or height is
+ * unknown are listed with NAN and cannot be kept clear of. */
+typedef struct
+{
+  const FrTap *tap;
+  guint season;
+  double angle_deg;
+  double height_m;
+  FrHoleState state;
+  double stain_half_width_m;
+  double stain_half_height_m;
+} FrBushHole;
+
+/* By season, then id; elements FrBushHole. Free with g_array_unref. */
+GArray *fr_bush_holes (const FrBush *bush, gint64 tree);
+
+/* The household's spacing, or the default. */
+typedef struct
+{
+  double sideways_m;
+  double up_down_m;
+  double min_height_m;
+  double max_height_m;
+} FrBushSpacing;
+
+FrBushSpacing fr_bush_spacing (const FrBush *bush);
+
+/* A place for a hole and what is to be said about it. */
+typedef struct
+{
+  double angle_deg;
+  double height_m;
+  double clearance_ratio; /* of the asked distance, to the nearest hole; NAN when there is none */
+  gboolean keeps_rule;
+  gboolean in_column;     /* straight above or below an old hole */
+  gint64 nearest_tap;     /* 0 none */
+} FrBushPlace;
+
+/* The best @n places for new holes, which keep clear of each other too. FALSE when the girth is unknown. */
+gboolean fr_bush_places (const FrBush *bush, gint64 tree, guint n, FrBushPlace *places_out);
+/* What a place chosen by hand is worth; @without_tap is left out of the holes (0 none), for dragging a planned one. */
+gboolean fr_bush_place_at (const FrBush *bush, gint64 tree, double angle_deg, double height_m, gint64 without_tap,
+                           FrBushPlace *place_out);
+
+/* The tapping plan of the whole bush, see maths/tap-choice.h. */
+typedef enum
+{
+  FR_BUSH_PLAN_OK,
+  FR_BUSH_PLAN_NO_BUCKETS,   /* their number is unknown or 0 */
+  FR_BUSH_PLAN_NO_TREES,     /* none may be tapped */
+  FR_BUSH_PLAN_TOO_MANY_MUST /* the trees that must be tapped exceed buckets, trees or kitchen; @musts */
+} FrBushPlanCode;
+
+typedef struct
+{
+  FrBushPlanCode code;
+  guint musts;
+  GArray *taps;        /* guint, one per tree of the bush, in its order */
+  guint n_taps;
+  guint n_trees;
+  double sugar_kg;
+  double sugar_low_kg; /* 8 in 10 */
+  double sugar_high_kg;
+  double volume_l;
+  double peak_l;       /* on a peak day */
+  double next_bucket_kg;
+  gboolean kitchen_limits;
+  guint kitchen_from_buckets; /* 0: not within the buckets asked for */
+  gboolean walk_limits;       /* trees were left out so that the round keeps to its longest length */
+  double walk_m;              /* of the round through the chosen trees, NAN when places are unknown */
+  gboolean is_exact;
+  double bound_kg;
+  GArray *curve;              /* double: sugar kg with 0, 1, 2 … buckets */
+} FrBushPlan;
+
+FrBushPlan *fr_bush_plan (const FrBush *bush);
+void fr_bush_plan_free (FrBushPlan *plan);
+
+/* Which trees a round visits, and how full their pails are. */
+typedef enum
+{
+  FR_ROUND_SET,     /* trees with taps set this season */
+  FR_ROUND_PLANNED, /* set or planned */
+  FR_ROUND_SELECTED /* the ids given */
+} FrRoundWhich;
+
+typedef struct
+{
+  gint64 tree;
+  double volume_l;
+  guint trip;  /* 0 based */
+  double leg_m; /* from the stop, or start, before */
+} FrBushStop;
+
+typedef struct
+{
+  gboolean has_start;  /* a boiling place is drawn; else the middle of the trees is taken */
+  double start_x_m;
+  double start_y_m;
+  guint n_unplaced;    /* trees left out because they have no place on the plan */
+  GArray *stops;       /* FrBushStop in walking order; a tree with full trips alone stands once per trip */
+  guint n_trips;
+  double walk_m;
+  double bound_m;
+  gboolean is_exact;
+  double volume_l;
+  double litre_metres;
+} FrBushRound;
+
+/* @day_ratio: how full: 1 an average day of the season, the peak ratio a peak day. @ids: for SELECTED, n of them.
+ * NULL when no tree is left. */
+FrBushRound *fr_bush_round (const FrBush *bush, FrRoundWhich which, const gint64 *ids, guint n, double day_ratio);
+void fr_bush_round_free (FrBushRound *round);
+
+/* What one tree is worth per walk: litres it adds to a round of the given kind and metres it adds to the way. */
+typedef struct
+{
+  double volume_l;
+  double sugar_kg;
+  double detour_m;
+} FrTreeWorth;
+
+gboolean fr_bush_worth (const FrBush *bush, gint64 tree, double day_ratio, FrTreeWorth *worth_out);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrBush, fr_bush_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrBushPlan, fr_bush_plan_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrBushRound, fr_bush_round_free)
+
+G_END_DECLS
