@@ -1,8 +1,8 @@
 /* From the book's records to an evening's input, and from a plan back to records to keep. */
 #include "domain/plan/evening.h"
 
-#include "domain/maths/instrument.h"
 #include "domain/maths/sucrose.h"
+#include "domain/plan/sweetness.h"
 #include "domain/records/vessel-shape.h"
 
 #include <math.h>
@@ -24,15 +24,7 @@ or_else (double value, double otherwise)
 double
 fr_lot_brix (const FrSapLot *lot)
 {
-  FrInstrument instrument;
-  FrReading reading;
-
-  if (isnan (lot->reading_brix.value))
-    return NAN;
-  if (g_strcmp0 (lot->instrument, "guess") == 0 || !fr_instrument_from_code (lot->instrument, &instrument))
-    return lot->reading_brix.value;
-  reading = fr_instrument_correct (instrument, lot->reading_brix.value, lot->sample_c.value);
-  return reading.brix;
+  return fr_sweetness_brix (lot->instrument, lot->reading_brix.value, lot->sample_c.value);
 }
 
 static double
