@@ -1,15 +1,8 @@
-/* What is drawn on the ground beside the trees. Nothing refers to a drawing, so one that goes is gone, and undo brings it back. */
+/* What is drawn on the ground beside the trees. Nothing refers to a drawing, so one that goes is gone, and
+ * undo brings it back. */
 #include "models/bush-edit-private.h"
 
 #include <glib/gi18n-lib.h>
-
-static void
-set_text (FrRecord *record, const char *field, const char *text)
-{
-  g_autofree char *stripped = text != NULL ? g_strstrip (g_strdup (text)) : NULL;
-
-  fr_record_set_text (record, fr_kind_field (record->kind, field), stripped);
-}
 
 static const FrFeature *
 find_feature (FrBook *book, gint64 id, GError **error)
@@ -22,7 +15,8 @@ find_feature (FrBook *book, gint64 id, GError **error)
 }
 
 FrChange *
-fr_bush_edit_add_feature (FrBook *book, const char *form, const char *name, const char *points, GError **error)
+fr_bush_edit_add_feature (FrBook *book, const char *form, const char *name, const char *points,
+                          GError **error)
 {
   FrBushEdit edit;
   g_autoptr (FrRecord) after = NULL;
@@ -31,17 +25,17 @@ fr_bush_edit_add_feature (FrBook *book, const char *form, const char *name, cons
   after = fr_bush_edit_new_record (&edit, FR_KIND_FEATURE, error);
   if (after == NULL)
     return fr_bush_edit_drop (&edit);
-  set_text (after, "form", form);
-  set_text (after, "name", name);
-  set_text (after, "points", points);
+  fr_bush_edit_set_text (after, "form", form);
+  fr_bush_edit_set_text (after, "name", name);
+  fr_bush_edit_set_text (after, "points", points);
   if (!fr_bush_edit_step (&edit, NULL, after, NULL, error))
     return fr_bush_edit_drop (&edit);
   return fr_bush_edit_end (&edit);
 }
 
 FrChange *
-fr_bush_edit_set_feature (FrBook *book, gint64 feature, const char *form, const char *name, const char *points,
-                          GError **error)
+fr_bush_edit_set_feature (FrBook *book, gint64 feature, const char *form, const char *name,
+                          const char *points, GError **error)
 {
   const FrFeature *before = find_feature (book, feature, error);
   FrBushEdit edit;
@@ -51,11 +45,11 @@ fr_bush_edit_set_feature (FrBook *book, gint64 feature, const char *form, const 
     return NULL;
   after = fr_record_copy (&before->record);
   if (form != NULL)
-    set_text (after, "form", form);
+    fr_bush_edit_set_text (after, "form", form);
   if (name != NULL)
-    set_text (after, "name", name);
+    fr_bush_edit_set_text (after, "name", name);
   if (points != NULL)
-    set_text (after, "points", points);
+    fr_bush_edit_set_text (after, "points", points);
   fr_bush_edit_begin (&edit, book, "edit-feature", fr_record_label (after));
   if (!fr_bush_edit_step (&edit, &before->record, after, NULL, error))
     return fr_bush_edit_drop (&edit);

@@ -1,5 +1,6 @@
-/* The tapping plan taken over into the book as planned taps. What the season's trees already have counts: taps that are set are
- * never touched, planned ones are kept as far as the plan wants them, the oldest first. */
+/* The tapping plan taken over into the book as planned taps. What the season's trees already have counts:
+ * taps that are set are never touched, planned ones are kept as far as the plan wants them, the oldest first.
+ */
 #include "models/bush-edit-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -52,7 +53,8 @@ fr_bush_edit_take_plan (FrBook *book, const FrBush *bush, const FrBushPlan *plan
   g_autoptr (GHashTable) planned = NULL;
 
   if (plan->code != FR_BUSH_PLAN_OK)
-    return fr_bush_edit_refuse (error, _ ("There is no plan to take over. Say first how many buckets there are."));
+    return fr_bush_edit_refuse (error,
+                                _ ("There is no plan to take over. Say first how many buckets there are."));
   g_return_val_if_fail (plan->taps != NULL && plan->taps->len == fr_bush_n_trees (bush), NULL);
 
   planned = planned_by_tree (book, fr_bush_get_season (bush));

@@ -1,4 +1,5 @@
-/* Edits of taps. A planned tap is a wish and may vanish; one that was set left a hole in the tree, so it is put away at most. */
+/* Edits of taps. A planned tap is a wish and may vanish; one that was set left a hole in the tree, so it is
+ * put away at most. */
 #include "models/bush-edit-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -29,7 +30,8 @@ fr_bush_edit_plan_tap (FrBushEdit *edit, gint64 tree, guint season, const FrBush
 }
 
 FrChange *
-fr_bush_edit_plan_taps (FrBook *book, gint64 tree, guint season, const FrBushPlace *places, guint n, GError **error)
+fr_bush_edit_plan_taps (FrBook *book, gint64 tree, guint season, const FrBushPlace *places, guint n,
+                        GError **error)
 {
   const FrTree *of = fr_bush_edit_tree (book, tree, error);
   FrBushEdit edit;
@@ -65,13 +67,14 @@ date_taps (FrBook *book, const char *label, const gint64 *trees, guint n, guint 
       const FrTap *before = (const FrTap *)fr_record_list_get (list, i);
       g_autoptr (FrRecord) after = NULL;
 
-      if (!fr_bush_edit_tap_is_of (before, season) || !wanted (before) || !fr_bush_edit_set_has (set, before->tree))
+      if (!fr_bush_edit_tap_is_of (before, season) || !wanted (before)
+          || !fr_bush_edit_set_has (set, before->tree))
         continue;
       after = fr_record_copy (&before->record);
       fr_record_set_text (after, fr_kind_field (after->kind, field), iso);
-      if (!fr_bush_edit_step (&edit, &before->record, after,
-                              g_hash_table_size (set) > 1 ? fr_bush_edit_tree (book, before->tree, NULL)->name : NULL,
-                              error))
+      if (!fr_bush_edit_step (
+              &edit, &before->record, after,
+              g_hash_table_size (set) > 1 ? fr_bush_edit_tree (book, before->tree, NULL)->name : NULL, error))
         return fr_bush_edit_drop (&edit);
     }
   return fr_bush_edit_end (&edit);
@@ -122,11 +125,8 @@ fr_bush_edit_move_tap (FrBook *book, gint64 tap, double angle_deg, double height
     return NULL;
   after = fr_record_copy (&before->record);
   moved = (FrTap *)after;
-  /* What did not move keeps how it was typed. */
-  if (moved->direction_deg.value != angle_deg)
-    fr_amount_set (&moved->direction_deg, angle_deg, NULL);
-  if (moved->height_m.value != height_m)
-    fr_amount_set (&moved->height_m, height_m, NULL);
+  fr_bush_edit_set_amount (&moved->direction_deg, angle_deg, NULL);
+  fr_bush_edit_set_amount (&moved->height_m, height_m, NULL);
   fr_bush_edit_begin (&edit, book, "move-tap", tree_name (book, before));
   if (!fr_bush_edit_step (&edit, &before->record, after, NULL, error))
     return fr_bush_edit_drop (&edit);

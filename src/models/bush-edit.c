@@ -1,5 +1,6 @@
-/* An edit of the sugarbush in the making, and what concerns the single records of the book. Every record is checked here, before
- * the store's door, because words that help stand under the entry, and the store's are the last ones. */
+/* An edit of the sugarbush in the making, and what concerns the single records of the book. Every record is
+ * checked here, before the store's door, because words that help stand under the entry, and the store's are
+ * the last ones. */
 #include "models/bush-edit-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -25,16 +26,18 @@ fr_bush_edit_new_record (FrBushEdit *edit, FrKindId kind, GError **error)
 }
 
 gboolean
-fr_bush_edit_step (FrBushEdit *edit, const FrRecord *before, const FrRecord *after, const char *whose, GError **error)
+fr_bush_edit_step (FrBushEdit *edit, const FrRecord *before, const FrRecord *after, const char *whose,
+                   GError **error)
 {
   g_autoptr (GArray) problems = after != NULL ? fr_record_check (after) : NULL;
 
   if (problems != NULL && problems->len > 0)
     {
-      g_autofree char *why
-          = fr_record_sentence (&g_array_index (problems, FrProblem, 0), after, fr_book_get_units (edit->book));
+      g_autofree char *why = fr_record_sentence (&g_array_index (problems, FrProblem, 0), after,
+                                                 fr_book_get_units (edit->book));
       /* Translators: the name of a tree, then what is wrong with it */
-      g_autofree char *sentence = whose != NULL ? g_strdup_printf (_ ("“%s”: %s"), whose, why) : g_strdup (why);
+      g_autofree char *sentence
+          = whose != NULL ? g_strdup_printf (_ ("“%s”: %s"), whose, why) : g_strdup (why);
 
       fr_bush_edit_refuse (error, sentence);
       return FALSE;
@@ -86,6 +89,23 @@ fr_bush_edit_refuse (GError **error, const char *sentence)
 {
   g_set_error_literal (error, FR_BUSH_EDIT_ERROR, FR_BUSH_EDIT_ERROR_REFUSED, sentence);
   return NULL;
+}
+
+void
+fr_bush_edit_set_text (FrRecord *record, const char *field, const char *text)
+{
+  g_autofree char *stripped = text != NULL ? g_strstrip (g_strdup (text)) : NULL;
+
+  fr_record_set_text (record, fr_kind_field (record->kind, field), stripped);
+}
+
+void
+fr_bush_edit_set_amount (FrAmount *amount, double value, const char *typed)
+{
+  gboolean same = amount->value == value || (isnan (amount->value) && isnan (value));
+
+  if (!same || (typed != NULL && !isnan (value)))
+    fr_amount_set (amount, value, isnan (value) ? NULL : typed);
 }
 
 const FrTree *
@@ -172,13 +192,13 @@ fr_bush_edit_single (FrBook *book, FrKindId kind, const char *field_name, const 
   switch (field->type)
     {
     case FR_FIELD_AMOUNT:
-      fr_record_set_amount (after, field, amount, isnan (amount) ? NULL : typed);
+      fr_bush_edit_set_amount (fr_record_amount (after, field), amount, typed);
       break;
     case FR_FIELD_BOOL:
       fr_record_set_int (after, field, amount == 1);
       break;
     default:
-      fr_record_set_text (after, field, text);
+      fr_bush_edit_set_text (after, field->name, text);
     }
   return end_single (&edit, before, after, error);
 }
@@ -196,25 +216,25 @@ fr_bush_edit_anchor (FrBook *book, double x_m, double y_m, double lat_deg, doubl
   if (after == NULL)
     return fr_bush_edit_drop (&edit);
   ground = (FrGround *)after;
-  fr_amount_set (&ground->anchor_x_m, x_m, NULL);
-  fr_amount_set (&ground->anchor_y_m, y_m, NULL);
-  fr_amount_set (&ground->anchor_lat_deg, lat_deg, NULL);
-  fr_amount_set (&ground->anchor_lon_deg, lon_deg, NULL);
+  fr_bush_edit_set_amount (&ground->anchor_x_m, x_m, NULL);
+  fr_bush_edit_set_amount (&ground->anchor_y_m, y_m, NULL);
+  fr_bush_edit_set_amount (&ground->anchor_lat_deg, lat_deg, NULL);
+  fr_bush_edit_set_amount (&ground->anchor_lon_deg, lon_deg, NULL);
   return end_single (&edit, before, after, error);
 }
 
 static void
 set_known_point (FrAmount *column, FrAmount *row, FrAmount *x, FrAmount *y, const FrPicturePoint *point)
 {
-  fr_amount_set (column, point != NULL ? point->column : NAN, NULL);
-  fr_amount_set (row, point != NULL ? point->row : NAN, NULL);
-  fr_amount_set (x, point != NULL ? point->x_m : NAN, NULL);
-  fr_amount_set (y, point != NULL ? point->y_m : NAN, NULL);
+  fr_bush_edit_set_amount (column, point != NULL ? point->column : NAN, NULL);
+  fr_bush_edit_set_amount (row, point != NULL ? point->row : NAN, NULL);
+  fr_bush_edit_set_amount (x, point != NULL ? point->x_m : NAN, NULL);
+  fr_bush_edit_set_amount (y, point != NULL ? point->y_m : NAN, NULL);
 }
 
 FrChange *
-fr_bush_edit_picture (FrBook *book, const char *file, const FrPicturePoint *first, const FrPicturePoint *second,
-                      GError **error)
+fr_bush_edit_picture (FrBook *book, const char *file, const FrPicturePoint *first,
+                      const FrPicturePoint *second, GError **error)
 {
   FrBushEdit edit;
   const FrRecord *before;
@@ -226,9 +246,10 @@ fr_bush_edit_picture (FrBook *book, const char *file, const FrPicturePoint *firs
   if (after == NULL)
     return fr_bush_edit_drop (&edit);
   ground = (FrGround *)after;
-  fr_record_set_text (after, fr_kind_field (after->kind, "picture"), file);
+  fr_bush_edit_set_text (after, "picture", file);
   ground->picture_shown = file != NULL && *file != '\0';
   set_known_point (&ground->first_column, &ground->first_row, &ground->first_x_m, &ground->first_y_m, first);
-  set_known_point (&ground->second_column, &ground->second_row, &ground->second_x_m, &ground->second_y_m, second);
+  set_known_point (&ground->second_column, &ground->second_row, &ground->second_x_m, &ground->second_y_m,
+                   second);
   return end_single (&edit, before, after, error);
 }

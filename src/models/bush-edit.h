@@ -43,6 +43,11 @@ FrChange *fr_bush_edit_girth (FrBook *book, gint64 tree, FrDate day, gboolean is
                               GError **error);
 
 FrChange *fr_bush_edit_remove_girth (FrBook *book, gint64 girth, GError **error);
+/* What a tree gave in a season, as a total; what stood there is replaced. NAN is unknown, @instrument NULL as it was or the first.
+ * "add-yield", "edit-yield". */
+FrChange *fr_bush_edit_yield (FrBook *book, gint64 tree, guint season, double volume_l, double reading_brix,
+                              const char *instrument, double sample_c, GError **error);
+FrChange *fr_bush_edit_remove_yield (FrBook *book, gint64 tree, guint season, GError **error);
 
 /* New planned taps of a season; places may have NAN for unknown. "plan-taps". */
 FrChange *fr_bush_edit_plan_taps (FrBook *book, gint64 tree, guint season, const FrBushPlace *places, guint n, GError **error);

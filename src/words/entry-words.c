@@ -9,6 +9,34 @@
 #include "domain/records/vessel-shape.h"
 #include "domain/units/quantity-units.h"
 
+/* What a contradiction in the sugarbush's records comes to: the field, the other one or NULL for any, and why
+ * not. A "%s" stands for the other's amount. */
+static const struct
+{
+  const char *field;
+  const char *other;
+  const char *sentence;
+} contradictions[] = {
+  { "x_m", NULL, N_ ("A place is two numbers, how far east and how far north. Type both or neither.") },
+  { "y_m", NULL, N_ ("A place is two numbers, how far east and how far north. Type both or neither.") },
+  { "anchor_x_m", NULL,
+    N_ ("The plan is tied by four numbers: east, north, latitude and longitude of one point.") },
+  { "anchor_y_m", NULL,
+    N_ ("The plan is tied by four numbers: east, north, latitude and longitude of one point.") },
+  { "anchor_lat_deg", NULL,
+    N_ ("The plan is tied by four numbers: east, north, latitude and longitude of one point.") },
+  { "anchor_lon_deg", NULL,
+    N_ ("The plan is tied by four numbers: east, north, latitude and longitude of one point.") },
+  { "second_column", "first_column",
+    N_ ("Both points are the same one in the picture. Choose two that lie far apart.") },
+  { "second_x_m", "first_x_m",
+    N_ ("Both points are the same one on the plan. Choose two that lie far apart.") },
+  { "pulled_on", NULL, N_ ("This is before the tap was set, or it has not been set yet.") },
+  { "closed_on", "pulled_on", N_ ("This is before the tap was pulled.") },
+  { "closed_on", NULL, N_ ("This is before the tap was set, or it has not been set yet.") },
+  { "max_height_m", NULL, N_ ("The highest place for a hole cannot lie under the lowest, %s.") },
+};
+
 /* Why a value past the end of its range cannot be. */
 static const struct
 {
@@ -181,6 +209,15 @@ is_field (const FrField *field, const char *name)
   return field != NULL && strcmp (field->name, name) == 0;
 }
 
+/* A translated sentence with the one text it may hold. */
+static char *
+say_with (const char *sentence, const char *text)
+{
+  g_auto (GStrv) parts = g_strsplit (sentence, "%s", 2);
+
+  return g_strconcat (parts[0], parts[1] != NULL && text != NULL ? text : "", parts[1], NULL);
+}
+
 static char *
 conflict (const FrProblem *problem, const FrRecord *record, const FrUnits *units)
 {
@@ -231,6 +268,16 @@ conflict (const FrProblem *problem, const FrRecord *record, const FrUnits *units
     }
   if (is_field (other, "start_utc"))
     return g_strdup (_ ("This is before the power was switched on."));
+  for (guint i = 0; i < G_N_ELEMENTS (contradictions); i++)
+    if (is_field (problem->field, contradictions[i].field)
+        && (contradictions[i].other == NULL || is_field (other, contradictions[i].other)))
+      return say_with (_ (contradictions[i].sentence), limit);
+  if (is_field (problem->field, "first_column") || is_field (problem->field, "first_row")
+      || is_field (problem->field, "first_x_m") || is_field (problem->field, "first_y_m")
+      || is_field (problem->field, "second_column") || is_field (problem->field, "second_row")
+      || is_field (problem->field, "second_x_m") || is_field (problem->field, "second_y_m"))
+    return g_strdup (
+        _ ("A known point is four numbers: where it is in the picture and where it is on the plan."));
   return g_strdup (_ ("This contradicts another entry of the same record."));
 }
 
@@ -247,6 +294,12 @@ bad_text (const FrProblem *problem)
                : g_strdup_printf (
                    _ ("Line %u cannot be read or does not rise. Write a depth in cm and litres: 3.0 2.5."),
                    problem->line);
+  if (is_field (problem->field, "points"))
+    return problem->line == 0 ? g_strdup (_ (
+               "A drawing needs a point at least. Write metres east and north, one point a line: 12.5 -3."))
+                              : g_strdup_printf (_ ("Line %u cannot be read. Write metres east and north, "
+                                                    "one point a line: 12.5 -3."),
+                                                 problem->line);
   if (is_field (problem->field, "currency"))
     return g_strdup (_ ("A currency is three capital letters, for example EUR."));
   if (problem->line > 0)
