@@ -62,6 +62,13 @@ fr_bush_entry (const FrBush *bush, gint64 tree, guint *entry_out);
 gboolean
 fr_bush_season_of (const FrAmount *season, guint *season_out);
 
+/* Since a tap was drilled, up to the bush's day; NAN when the day is unknown. */
+double
+fr_bush_since_years (const FrBush *bush, const FrTap *tap);
+/* Whether any place keeps the asked distance from the holes of earlier seasons. */
+gboolean
+fr_bush_has_place (const FrBush *bush, guint entry, double girth_m);
+
 /* The steps of fr_bush_new, in this order. */
 void
 fr_bush_index (FrBush *bush);

@@ -1,4 +1,4 @@
-/* The bush itself: the book's records sorted once by tree, and one row per tree out of them.
+/* The bush itself: the book's records sorted once by tree.
  *
  * Sorting is by counting, since a bush of 2,000 trees with ten seasons has some 60,000 records and is made
  * anew after every change: each record finds its tree by halving a plain array of ids, and within a tree
@@ -6,7 +6,7 @@
 #include "domain/plan/bush-private.h"
 
 #include <math.h>
-#include <string.h>
+#include <stdlib.h>
 
 #define SEASON_BEGINS_MONTH 8
 
@@ -189,132 +189,6 @@ fr_bush_index (FrBush *bush)
                                             girth_comes_later, &bush->girth_starts);
   bush->yields = (const FrYield **)by_tree (bush, bush->book.yields, G_STRUCT_OFFSET (FrYield, tree),
                                             yield_comes_later, &bush->yield_starts);
-}
-
-/* --- rows --- */
-
-static double
-diameter_m (const FrGirth *girth)
-{
-  return g_strcmp0 (girth->measure, "diameter") == 0 ? girth->size_m.value : girth->size_m.value / G_PI;
-}
-
-/* What was measured up to the season's end, the latest of it; else the first measure after it: a size a few
- * years off says more than none. */
-static void
-fill_size (const FrBush *bush, guint entry, FrBushTree *row)
-{
-  const guint first = bush->girth_starts[entry], last = bush->girth_starts[entry + 1];
-  const gint64 end = fr_bush_season_end (bush->season);
-  const FrGirth *size = NULL;
-
-  row->diameter_m = row->girth_m = row->growth_m_per_year = NAN;
-  for (guint i = first; i < last; i++)
-    {
-      const FrGirth *girth = bush->girths[i];
-      FrDate day;
-
-      if (!fr_date_parse (girth->measured_on, &day) || isnan (girth->size_m.value))
-        continue;
-      if (size == NULL || fr_date_to_days (day) <= end)
-        size = girth;
-    }
-  if (size == NULL)
-    return;
-  row->diameter_m = diameter_m (size);
-  row->girth_m = row->diameter_m * G_PI;
-  row->measured_on = size->measured_on;
-}
-
-static void
-fill_taps (const FrBush *bush, guint entry, FrBushTree *row)
-{
-  for (guint i = bush->tap_starts[entry]; i < bush->tap_starts[entry + 1]; i++)
-    {
-      const FrTap *tap = bush->taps[i];
-      guint season;
-
-      if (!fr_bush_season_of (&tap->season, &season) || season != bush->season)
-        continue;
-      if (tap->set_on != NULL)
-        row->taps_set++;
-      else
-        row->taps_planned++;
-    }
-}
-
-static void
-fill_litres (const FrBush *bush, guint entry, FrBushTree *row)
-{
-  row->season_l = row->season_brix = row->season_sugar_kg = row->last_l = NAN;
-  for (guint i = bush->season_starts[entry]; i < bush->season_starts[entry + 1]; i++)
-    {
-      const FrTreeSeason *season = &g_array_index (bush->seasons, FrTreeSeason, i);
-
-      if (season->season == bush->season)
-        {
-          row->season_l = season->volume_l;
-          row->season_brix = season->brix;
-          row->season_sugar_kg = season->sugar_kg;
-        }
-      else if (!isnan (season->volume_l))
-        {
-          row->last_l = season->volume_l;
-          row->last_season = season->season;
-        }
-    }
-}
-
-/* What the record of the tree says by itself. */
-static guint
-own_reasons (const FrTree *tree)
-{
-  guint reasons = 0;
-
-  if (g_strcmp0 (tree->health, "failing") == 0 || g_strcmp0 (tree->health, "dead") == 0)
-    reasons |= FR_TREE_FAILING;
-  if (g_strcmp0 (tree->health, "weak") == 0)
-    reasons |= FR_TREE_WEAK;
-  if (g_strcmp0 (tree->permission, "refused") == 0)
-    reasons |= FR_TREE_REFUSED;
-  if (g_strcmp0 (tree->permission, "unknown") == 0)
-    reasons |= FR_TREE_NOT_ASKED;
-  if (g_strcmp0 (tree->choice, "never") == 0)
-    reasons |= FR_TREE_WISHED_OFF;
-  if (fr_tree_group (tree->species) == FR_TREE_NOT_MAPLE)
-    reasons |= FR_TREE_NO_RULE;
-  reasons |= tree->dead_limbs ? FR_TREE_DEAD_LIMBS : 0;
-  reasons |= tree->wires ? FR_TREE_WIRES : 0;
-  reasons |= tree->lean ? FR_TREE_LEANS : 0;
-  reasons |= tree->roadside ? FR_TREE_ROADSIDE : 0;
-  return reasons;
-}
-
-void
-fr_bush_make_rows (FrBush *bush)
-{
-  bush->rows = g_new0 (FrBushTree, bush->n_entries + 1);
-  bush->row_entries = g_new0 (guint, bush->n_entries + 1);
-  for (guint i = 0; i < bush->n_entries; i++)
-    {
-      const FrTree *tree = bush->entries[i].tree;
-      FrBushTree *row = &bush->rows[bush->n_rows];
-
-      if (tree->record.archived)
-        continue;
-      bush->row_entries[bush->n_rows++] = i;
-      row->id = tree->record.id;
-      row->tree = tree;
-      row->group = fr_tree_group (tree->species);
-      row->taps_by_size = row->taps_max = -1;
-      row->trend_ratio = NAN;
-      row->expected_l = row->expected_low_l = row->expected_high_l = row->expected_brix = NAN;
-      fill_size (bush, i, row);
-      fill_taps (bush, i, row);
-      fill_litres (bush, i, row);
-      row->reasons = own_reasons (tree) | (isnan (row->diameter_m) ? FR_TREE_SIZE_UNKNOWN : 0);
-      row->trend_ratio = fr_bush_trend_ratio (bush, i);
-    }
 }
 
 /* --- the bush --- */

@@ -5,6 +5,7 @@
  * records are passed over, except that an archived tree's history still counts towards the bush's means. */
 #pragma once
 
+#include "domain/maths/tapping.h"
 #include "domain/records/change.h"
 #include "domain/records/kinds.h"
 #include "domain/units/calendar.h"
@@ -43,6 +44,7 @@ typedef enum
   FR_TREE_WEAK = 1 << 8, /* these take taps away */
   FR_TREE_SLOW = 1 << 9,
   FR_TREE_TAPPED_HARD = 1 << 10,
+  FR_TREE_GROWTH_UNKNOWN = 1 << 11, /* where the guideline gives more than one tap to good growers alone */
   FR_TREE_SIZE_UNKNOWN = 1 << 16, /* these only warn */
   FR_TREE_NO_RULE = 1 << 17, /* not a maple */
   FR_TREE_DEAD_LIMBS = 1 << 18,
@@ -66,8 +68,11 @@ typedef enum
  * @taps_set, @taps_planned: this season's
  * @season_l, @season_brix, @season_sugar_kg: what it gave this season
  * @last_l: the same for the latest earlier season on record; @last_season 0 none
- * @rank: place in the bush by sugar per season over the last five seasons, 1 best, 0 none; @n_ranked how many have one
+ * @rank: place in the bush by sugar per season, the mean over those of the bush's last five seasons with data in which the tree has
+ *   some; by litres where no sweetness was ever measured in the bush. 1 best, equals share the better place, 0 none; @n_ranked how
+ *   many have one
  * @trend_ratio: yearly change of its litres per tap against the bush's own, −0.1 is 10 % less each year; NAN under 3 seasons
+ *   with litres, taps and other trees to compare
  * @expected_l: litres of the first tap in a season, its span 8 in 10 and its sweetness
  */
 typedef struct
@@ -100,7 +105,8 @@ typedef struct
 
 typedef struct _FrBush FrBush;
 
-/* @today tells how old holes are. Takes a few milliseconds for 2,000 trees. */
+/* @today tells how old holes are. A season that is over is seen as it stood on its last day: later records do not count, but for a
+ * first measure of a trunk. Takes some 15 milliseconds for 2,000 trees with ten seasons each. */
 FrBush *fr_bush_new (const FrBushBook *book, guint season, FrDate today);
 void fr_bush_free (FrBush *bush);
 
@@ -151,7 +157,8 @@ typedef struct
   double stain_half_height_m;
 } FrBushHole;
 
-/* By season, then id; elements FrBushHole. Free with g_array_unref. */
+/* By season, then id; elements FrBushHole. What was planned for an earlier season and never set is no hole. A hole counts as closed
+ * when it was seen to be, or by its age on a healthy tree (see maths/tapping.h). Free with g_array_unref. */
 GArray *fr_bush_holes (const FrBush *bush, gint64 tree);
 
 /* The household's spacing, or the default. */
@@ -164,6 +171,8 @@ typedef struct
 } FrBushSpacing;
 
 FrBushSpacing fr_bush_spacing (const FrBush *bush);
+/* The household's guideline, or the default. */
+const FrGuideline *fr_bush_guideline (const FrBush *bush);
 
 /* A place for a hole and what is to be said about it. */
 typedef struct
