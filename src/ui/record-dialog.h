@@ -1,0 +1,21 @@
+/* One record in a dialog of its own, for what belongs to something else: a measure of a trunk, a tap, a season. Nothing is kept until
+ * Keep is pressed, which is one step of undo; a record of the book can be taken out of it here too. */
+#pragma once
+
+#include "ui/window.h"
+
+G_BEGIN_DECLS
+
+#define FR_TYPE_RECORD_DIALOG (fr_record_dialog_get_type ())
+G_DECLARE_FINAL_TYPE (FrRecordDialog, fr_record_dialog, FR, RECORD_DIALOG, AdwWindow)
+
+/**
+ * fr_record_dialog_new:
+ * @window: where it stands, and the way to the book
+ * @record: (transfer none): what is edited; with an id the book has not, it is added
+ * @title: of the dialog, or NULL for the kind's
+ * @only: the fields to show, NULL-terminated, or NULL for all
+ */
+GtkWidget *fr_record_dialog_new (FrWindow *window, const FrRecord *record, const char *title, const char *const *only);
+
+G_END_DECLS
