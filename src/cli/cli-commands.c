@@ -62,6 +62,14 @@ const FrCommand fr_commands[] = {
     "  {\"kind\":\"weight_lost_kg\",\"value\":2.2,\"sd\":0.02,\"hours\":1,\n"
     "   \"power_w\":1800,\"air_c\":15,\"brix\":0}]}' | frostrun-cli calibrate -",
     TRUE, NULL, fr_run_calibrate },
+  { "taphole", "IN.json", "Where on a trunk this year's hole goes",
+    "Finds the place that keeps clear of all old holes by the most, measured by a spacing rule: sideways along the bark or "
+    "up and down. Says how "
+    "many times the asked distance that is, or that no place keeps it. Angles are compass degrees.",
+    "echo '{\"girth_cm\":150,\n"
+    "  \"rule\":{\"sideways_cm\":15,\"up_down_cm\":30,\"min_height_cm\":60,\"max_height_cm\":120},\n"
+    "  \"holes\":[{\"angle_deg\":90,\"height_cm\":80}]}' | frostrun-cli taphole -",
+    TRUE, NULL, fr_run_taphole },
 };
 
 const guint fr_n_commands = G_N_ELEMENTS (fr_commands);

@@ -47,6 +47,8 @@ fr_run_charge (const FrCommandOptions *options, const char *file, GString *answe
 gboolean
 fr_run_price (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 gboolean
+fr_run_taphole (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
 fr_run_calibrate (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 
 gboolean

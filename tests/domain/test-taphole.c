@@ -466,7 +466,94 @@ test_several_pairs (void)
         }
       g_assert_true (fr_taphole_find_several (&trunk, holes, n, 2, places));
       least = least_of (&trunk, holes, n, places, 2);
-      found_near ("pairs: missed by the method, of the grid's best", fmax (best / least - 1, 0), 0, 0.1);
+      found_near ("pairs: missed by the method, of the grid's best", fmax (best / least - 1, 0), 0, 0.01);
+    }
+}
+
+/* All triples on a coarser grid. */
+static void
+test_several_triples (void)
+{
+  g_autoptr (GRand) chance = g_rand_new_with_seed (1934);
+
+  for (guint run = 0; run < 40; run++)
+    {
+      const FrTrunk trunk = { between (chance, 0.6, 2), 0.1524, 0.3048, 0.6, between (chance, 0.6, 1.4) };
+      const guint n = g_rand_int_range (chance, 0, 10), rows = 5, columns = 24, all = rows * columns;
+      g_autofree double *alone = g_new (double, all), *apart = g_new (double, all *all);
+      FrHole holes[10];
+      FrTaphole places[3];
+      double best = 0, least;
+
+      for (guint i = 0; i < n; i++)
+        holes[i] = hole (between (chance, 0, 360), between (chance, 0.6, 1.3));
+      for (guint p = 0; p < all; p++)
+        {
+          const FrHole first = hole (SPOT_A (p), SPOT_H (p));
+
+          alone[p] = clearance (&trunk, holes, n, SPOT_A (p), SPOT_H (p));
+          for (guint q = 0; q < all; q++)
+            apart[p * all + q] = clearance (&trunk, &first, 1, SPOT_A (q), SPOT_H (q));
+        }
+      for (guint p = 0; p < all; p++)
+        for (guint q = 0; alone[p] > best && q < p; q++)
+          for (guint r = 0; fmin (alone[q], apart[p * all + q]) > best && r < q; r++)
+            best = fmax (best,
+                         fmin (fmin (fmin (alone[p], alone[q]), alone[r]),
+                               fmin (fmin (apart[p * all + q], apart[p * all + r]), apart[q * all + r])));
+      g_assert_true (fr_taphole_find_several (&trunk, holes, n, 3, places));
+      least = least_of (&trunk, holes, n, places, 3);
+      found_near ("triples: missed by the method, of the grid's best", fmax (best / least - 1, 0), 0, 0.01);
+    }
+}
+
+/* One height alone: a gap g between neighbours takes g/r - 1 places r apart, rounded down, so the best r is
+ * the largest g/m for which the gaps take as many as are wanted. */
+static void
+test_several_row (void)
+{
+  g_autoptr (GRand) chance = g_rand_new_with_seed (1955);
+
+  for (guint run = 0; run < 100; run++)
+    {
+      const FrTrunk trunk = { between (chance, 0.6, 2), 0.1524, 0.3048, 0.9, 0.9 };
+      const guint n = 1 + g_rand_int_range (chance, 0, 8), want = 2 + run % 3;
+      FrHole holes[8];
+      double at_deg[9], gaps[8], best = 0;
+      FrTaphole places[FR_TAPHOLES_MAX];
+
+      for (guint i = 0; i < n; i++)
+        at_deg[i] = between (chance, 0, 360);
+      for (guint i = 0; i < n; i++) /* in order */
+        for (guint j = i + 1; j < n; j++)
+          if (at_deg[j] < at_deg[i])
+            {
+              const double swap = at_deg[i];
+
+              at_deg[i] = at_deg[j];
+              at_deg[j] = swap;
+            }
+      at_deg[n] = at_deg[0] + 360;
+      for (guint i = 0; i < n; i++)
+        {
+          holes[i] = hole (at_deg[i], 0.9);
+          gaps[i] = trunk.girth_m * (at_deg[i + 1] - at_deg[i]) / 360 / trunk.sideways_m;
+        }
+      for (guint i = 0; i < n; i++)
+        for (guint m = 2; m <= want + 1; m++)
+          {
+            const double radius = gaps[i] / m;
+            guint room = 0;
+
+            for (guint k = 0; k < n; k++)
+              if (gaps[k] >= 2 * radius * (1 - 1e-12))
+                room += (guint)floor (gaps[k] / radius + 1e-9) - 1;
+            if (room >= want)
+              best = fmax (best, radius);
+          }
+      g_assert_true (fr_taphole_find_several (&trunk, holes, n, want, places));
+      found_near ("one row: least clearance, of the best", least_of (&trunk, holes, n, places, want) / best,
+                  1, 1e-5);
     }
 }
 
@@ -516,6 +603,8 @@ main (int argc, char **argv)
   g_test_add_func ("/taphole/several/bare", test_several_bare);
   g_test_add_func ("/taphole/several/one", test_several_one);
   g_test_add_func ("/taphole/several/pairs", test_several_pairs);
+  g_test_add_func ("/taphole/several/triples", test_several_triples);
+  g_test_add_func ("/taphole/several/row", test_several_row);
   g_test_add_func ("/taphole/quick", test_quick);
   return found_run ();
 }
