@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "domain/maths/tapping.h"
 #include "words/entry-words.h"
 
 G_DEFINE_QUARK (fr - bush - edit - error - quark, fr_bush_edit_error)
@@ -173,6 +174,21 @@ end_single (FrBushEdit *edit, const FrRecord *before, const FrRecord *after, GEr
   return fr_bush_edit_end (edit);
 }
 
+/* A household's own spacing begins with the distances of the rule it had, where it has not said its own yet.
+ */
+static void
+begin_own_spacing (FrTapping *tapping, const char *before)
+{
+  FrSpacingId id;
+
+  if (!fr_spacing_from_code (before, &id) || id == FR_SPACING_OWN)
+    return;
+  if (isnan (tapping->sideways_m.value))
+    fr_amount_set (&tapping->sideways_m, fr_spacing (id)->sideways_m, NULL);
+  if (isnan (tapping->up_down_m.value))
+    fr_amount_set (&tapping->up_down_m, fr_spacing (id)->up_down_m, NULL);
+}
+
 FrChange *
 fr_bush_edit_single (FrBook *book, FrKindId kind, const char *field_name, const char *text, double amount,
                      const char *typed, GError **error)
@@ -198,7 +214,13 @@ fr_bush_edit_single (FrBook *book, FrKindId kind, const char *field_name, const 
       fr_record_set_int (after, field, amount == 1);
       break;
     default:
-      fr_bush_edit_set_text (after, field->name, text);
+      {
+        g_autofree char *was = g_strdup (fr_record_text (after, field));
+
+        fr_bush_edit_set_text (after, field->name, text);
+        if (strcmp (field->name, "spacing") == 0 && g_strcmp0 (text, "own") == 0)
+          begin_own_spacing ((FrTapping *)after, was);
+      }
     }
   return end_single (&edit, before, after, error);
 }

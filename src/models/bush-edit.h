@@ -85,7 +85,8 @@ typedef struct
 FrChange *fr_bush_edit_picture (FrBook *book, const char *file, const FrPicturePoint *first, const FrPicturePoint *second,
                                 GError **error);
 
-/* One field of the single records, made when missing: "edit-ground", "edit-tapping". @kind GROUND or TAPPING. */
+/* One field of the single records, made when missing: "edit-ground", "edit-tapping". @kind GROUND or TAPPING. A
+ * spacing of one's own begins with the distances of the rule it takes the place of. */
 FrChange *fr_bush_edit_single (FrBook *book, FrKindId kind, const char *field, const char *text, double amount,
                                const char *typed, GError **error);
 

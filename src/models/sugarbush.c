@@ -156,12 +156,16 @@ update_items (FrSugarbush *self, GPtrArray *held)
       gint64 id = fr_bush_tree_at (self->bush, i)->id;
       FrTreeItem *item = g_hash_table_lookup (self->items, &id);
 
-      item = item != NULL ? g_object_ref (item) : fr_tree_item_new (self, id);
+      if (item != NULL)
+        g_hash_table_steal (self->items, &id);
+      else
+        item = fr_tree_item_new (self, id);
       while (fr_record_object_get_record (g_ptr_array_index (held, at))->id != id)
         at++;
       fr_tree_item_set_record (item, g_ptr_array_index (held, at));
       g_hash_table_insert (items, &item->id, item);
     }
+  g_hash_table_foreach (self->items, disown, NULL); /* those left are no longer there */
   g_hash_table_unref (self->items);
   self->items = items;
 }

@@ -108,6 +108,14 @@ fr_tree_sort (GPtrArray *items, const FrBush *bush, FrTreeSort sort, gboolean de
     g_ptr_array_index (items, i) = keys[i].item;
 }
 
+/* By what was noted, for the reasons of a tree whose size is unknown say no more than that. */
+static gboolean
+needs_watching (const FrTree *tree)
+{
+  return tree->dead_limbs || tree->wires || tree->lean || g_strcmp0 (tree->health, "weak") == 0
+         || g_strcmp0 (tree->health, "failing") == 0 || g_strcmp0 (tree->health, "dead") == 0;
+}
+
 static gboolean
 shows (const FrBushTree *tree, FrTreeShow show)
 {
@@ -120,9 +128,7 @@ shows (const FrBushTree *tree, FrTreeShow show)
     case FR_TREE_SHOW_MAY_TAP:
       return tree->taps_max > 0;
     case FR_TREE_SHOW_WATCH:
-      return (tree->reasons
-              & (FR_TREE_WEAK | FR_TREE_FAILING | FR_TREE_DEAD_LIMBS | FR_TREE_WIRES | FR_TREE_LEANS))
-             != 0;
+      return needs_watching (tree->tree);
     case FR_TREE_SHOW_UNMEASURED:
       return isnan (tree->diameter_m);
     case FR_TREE_SHOW_ALL:

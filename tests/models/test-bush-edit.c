@@ -370,6 +370,78 @@ test_plan_set_pull (void)
   g_assert_null (tap_of (book, 4));
 }
 
+static GPtrArray *
+records_of (FrBook *book, FrKindId kind)
+{
+  GPtrArray *records = g_ptr_array_new ();
+
+  for (guint i = 0; i < count (book, kind); i++)
+    g_ptr_array_add (records, (gpointer)fr_record_list_get (fr_book_get_list (book, kind), i));
+  return records;
+}
+
+/* A: two planned, one wanted; B: one set, two wanted, girth known; C: nothing, one wanted, girth unknown; D:
+ * one set, none wanted; E: one planned, none wanted; all by a plan made by hand. */
+static void
+test_take_plan (void)
+{
+  g_autoptr (FrBook) book = book_new ();
+  gint64 ids[5];
+  const guint wanted[] = { 1, 2, 1, 0, 0 };
+  g_autoptr (GArray) taps = g_array_new (FALSE, FALSE, sizeof (guint));
+  FrBushPlan plan = { .code = FR_BUSH_PLAN_NO_BUCKETS, .taps = taps };
+  FrBushBook records = { 0 };
+  g_autoptr (FrBush) bush = NULL;
+  const FrTap *tap;
+
+  for (guint i = 0; i < 5; i++)
+    ids[i] = add_tree (book, (const char *[]){ "A", "B", "C", "D", "E" }[i], NAN, NAN);
+  g_array_append_vals (taps, wanted, G_N_ELEMENTS (wanted));
+  TAKE ("add-girth", fr_bush_edit_girth (book, ids[1], today, TRUE, 1.9, NULL, &error));
+  TAKE ("plan-taps", fr_bush_edit_plan_taps (book, ids[1], 2027, NULL, 1, &error)); /* 1 */
+  TAKE ("plan-taps", fr_bush_edit_plan_taps (book, ids[3], 2027, NULL, 1, &error)); /* 2 */
+  TAKE ("set-taps", fr_bush_edit_set_taps (book, (gint64[]){ ids[1], ids[3] }, 2, 2027, today, &error));
+  TAKE ("plan-taps", fr_bush_edit_plan_taps (book, ids[0], 2027, NULL, 2, &error)); /* 3, 4 */
+  TAKE ("plan-taps", fr_bush_edit_plan_taps (book, ids[4], 2027, NULL, 1, &error)); /* 5 */
+  TAKE ("plan-taps", fr_bush_edit_plan_taps (book, ids[4], 2026, NULL, 1, &error)); /* 6 */
+
+  records.trees = records_of (book, FR_KIND_TREE);
+  records.girths = records_of (book, FR_KIND_GIRTH);
+  records.taps = records_of (book, FR_KIND_TAP);
+  records.yields = records_of (book, FR_KIND_YIELD);
+  records.features = records_of (book, FR_KIND_FEATURE);
+  bush = fr_bush_new (&records, 2027, today);
+  REFUSE ("no plan", fr_bush_edit_take_plan (book, bush, &plan, &error));
+  plan.code = FR_BUSH_PLAN_OK;
+  TAKE ("plan-taps", fr_bush_edit_take_plan (book, bush, &plan, &error));
+
+  g_assert_nonnull (tap_of (book, 3)); /* the older one stays */
+  g_assert_null (tap_of (book, 4));
+  g_assert_null (tap_of (book, 5));
+  g_assert_nonnull (tap_of (book, 6)); /* another season's */
+  g_assert_nonnull (tap_of (book, 2));
+  g_assert_cmpuint (count (book, FR_KIND_TAP), ==, 6);
+  tap = tap_of (book, 7);
+  g_assert_cmpint (tap->tree, ==, ids[1]);
+  g_assert_false (isnan (tap->direction_deg.value));
+  g_assert_cmpfloat (tap->season.value, ==, 2027);
+  tap = tap_of (book, 8);
+  g_assert_cmpint (tap->tree, ==, ids[2]);
+  g_assert_true (isnan (tap->height_m.value));
+
+  g_clear_pointer (&bush, fr_bush_free);
+  g_ptr_array_unref (records.taps);
+  records.taps = records_of (book, FR_KIND_TAP);
+  bush = fr_bush_new (&records, 2027, today);
+  NOTHING (fr_bush_edit_take_plan (book, bush, &plan, &error));
+
+  g_ptr_array_unref (records.trees);
+  g_ptr_array_unref (records.girths);
+  g_ptr_array_unref (records.taps);
+  g_ptr_array_unref (records.yields);
+  g_ptr_array_unref (records.features);
+}
+
 /* A: nothing; B: a measure and a planned tap; C: a tap that was set; D: a yield that was put away. */
 static void
 test_remove (void)
@@ -455,7 +527,13 @@ test_single (void)
   g_assert_cmpfloat (tapping->buckets.value, ==, 18);
   g_assert_cmpstr (tapping->guideline, ==, "facts");
   REFUSE ("whole number", fr_bush_edit_single (book, FR_KIND_TAPPING, "buckets", NULL, 1.5, NULL, &error));
-  REFUSE ("needed", fr_bush_edit_single (book, FR_KIND_TAPPING, "spacing", "own", NAN, NULL, &error));
+  /* 2 in sideways, 6 in up and down */
+  TAKE ("edit-tapping", fr_bush_edit_single (book, FR_KIND_TAPPING, "spacing", "two_six", NAN, NULL, &error));
+  TAKE ("edit-tapping", fr_bush_edit_single (book, FR_KIND_TAPPING, "spacing", "own", NAN, NULL, &error));
+  tapping = (const FrTapping *)last (book, FR_KIND_TAPPING);
+  g_assert_cmpfloat_with_epsilon (tapping->sideways_m.value, 0.0508, 1e-12);
+  g_assert_cmpfloat_with_epsilon (tapping->up_down_m.value, 0.1524, 1e-12);
+  REFUSE ("needed", fr_bush_edit_single (book, FR_KIND_TAPPING, "sideways_m", NULL, NAN, NULL, &error));
   TAKE ("edit-tapping", fr_bush_edit_single (book, FR_KIND_TAPPING, "min_height_m", NULL, 0.6, NULL, &error));
   REFUSE ("under the lowest, 60",
           fr_bush_edit_single (book, FR_KIND_TAPPING, "max_height_m", NULL, 0.5, NULL, &error));
@@ -488,6 +566,7 @@ main (int argc, char **argv)
   g_test_add_func ("/bush-edit/girths", test_girths);
   g_test_add_func ("/bush-edit/yields", test_yields);
   g_test_add_func ("/bush-edit/plan-set-pull", test_plan_set_pull);
+  g_test_add_func ("/bush-edit/take-plan", test_take_plan);
   g_test_add_func ("/bush-edit/remove", test_remove);
   g_test_add_func ("/bush-edit/features", test_features);
   g_test_add_func ("/bush-edit/single", test_single);
