@@ -2,15 +2,13 @@
  * on one page; if even the smallest is too large the full size is used and the rest goes overleaf. The
  * document carries its title and a structure of headings and paragraphs, so that it can be read aloud. One
  * user unit is one point. */
+#include "paint/pdf.h"
 #include "paint/sheet-private.h"
 
-#include <cairo-pdf.h>
 #include <math.h>
 
 static const double ratios[] = { 1.0, 0.93, 0.86, 0.8, 0.74 };
 static const FrPalette paper = { FR_THEME_PAPER, FALSE };
-
-G_DEFINE_QUARK (fr - paint - error - quark, fr_paint_error)
 
 guint
 fr_column_pages (const FrColumn *column, GArray *pages)
@@ -167,37 +165,6 @@ fr_column_draw_page (const FrColumn *column, const GArray *pages, guint page, ca
     cairo_tag_end (cr, open);
 }
 
-static cairo_status_t
-write_bytes (void *closure, const unsigned char *data, unsigned int length)
-{
-  g_byte_array_append (closure, data, length);
-  return CAIRO_STATUS_SUCCESS;
-}
-
-static PangoContext *
-new_context (const FrSheet *sheet)
-{
-  g_autoptr (PangoFontMap) map = pango_cairo_font_map_new ();
-  PangoContext *context = pango_font_map_create_context (map);
-  PangoFontDescription *font = pango_font_description_from_string (
-      sheet->font_family ? sheet->font_family : "Cantarell, Adwaita Sans, Sans");
-  cairo_font_options_t *options = cairo_font_options_create ();
-
-  pango_font_description_set_absolute_size (font, 12 * PANGO_SCALE);
-  pango_context_set_font_description (context, font);
-  pango_font_description_free (font);
-  /* Letters stand where the design puts them, not on the dots of some screen. */
-  cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
-  cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
-  pango_cairo_context_set_font_options (context, options);
-  pango_cairo_context_set_resolution (context, 72);
-  pango_context_set_round_glyph_positions (context, FALSE);
-  if (sheet->right_to_left)
-    pango_context_set_base_dir (context, PANGO_DIRECTION_RTL);
-  cairo_font_options_destroy (options);
-  return context;
-}
-
 static PangoLayout *
 foot_layout (const FrColumn *column, const char *text, PangoAlignment alignment)
 {
@@ -282,9 +249,7 @@ fill_best (FrColumn *column, GArray *pages, guint *n_pages, GError **error)
 GBytes *
 fr_sheet_pdf (const FrSheet *sheet, FrSheetSize size, guint *n_pages, GError **error)
 {
-  double width = size == FR_SHEET_LETTER ? 612.0 : 210 / 25.4 * 72,
-         height = size == FR_SHEET_LETTER ? 792.0 : 297 / 25.4 * 72;
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  double width, height;
   g_autoptr (GArray) pages = g_array_new (FALSE, FALSE, sizeof (guint));
   FrColumn column = { .sheet = sheet };
   double foot = 0, foot_width;
@@ -292,7 +257,8 @@ fr_sheet_pdf (const FrSheet *sheet, FrSheetSize size, guint *n_pages, GError **e
 
   g_return_val_if_fail (sheet != NULL, NULL);
 
-  column.context = new_context (sheet);
+  fr_pdf_size (size, FALSE, &width, &height);
+  column.context = fr_pdf_context_new (sheet->font_family, sheet->right_to_left);
   column.width_pt = width - 2 * FR_SHEET_MARGIN_PT;
   if (sheet->footer != NULL)
     {
@@ -308,35 +274,18 @@ fr_sheet_pdf (const FrSheet *sheet, FrSheetSize size, guint *n_pages, GError **e
       return NULL;
     }
 
-  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (write_bytes, bytes, width, height);
-  if (sheet->title != NULL)
-    cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, sheet->title);
-  if (sheet->author != NULL)
-    cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_AUTHOR, sheet->author);
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Frostrun");
-  cairo_t *cr = cairo_create (surface);
-  cairo_tag_begin (cr, "Document", NULL);
+  FrPdf pdf;
+  fr_pdf_open (&pdf, width, height, sheet->title, sheet->author);
   for (guint page = 0; page < n; page++)
     {
-      fr_column_draw_page (&column, pages, page, cr, FR_SHEET_MARGIN_PT, FR_SHEET_MARGIN_PT - 6);
-      draw_foot (&column, cr, FR_SHEET_MARGIN_PT, height - FR_SHEET_MARGIN_PT + 14 - foot, page, n);
-      cairo_show_page (cr);
+      fr_column_draw_page (&column, pages, page, pdf.cr, FR_SHEET_MARGIN_PT, FR_SHEET_MARGIN_PT - 6);
+      draw_foot (&column, pdf.cr, FR_SHEET_MARGIN_PT, height - FR_SHEET_MARGIN_PT + 14 - foot, page, n);
+      cairo_show_page (pdf.cr);
     }
-  cairo_tag_end (cr, "Document");
-  cairo_status_t status = cairo_status (cr);
-  cairo_destroy (cr);
-  cairo_surface_finish (surface);
-  if (status == CAIRO_STATUS_SUCCESS)
-    status = cairo_surface_status (surface);
-  cairo_surface_destroy (surface);
+  GBytes *bytes = fr_pdf_close (&pdf, error);
   fr_column_clear (&column);
   g_object_unref (column.context);
-  if (status != CAIRO_STATUS_SUCCESS)
-    {
-      g_set_error_literal (error, FR_PAINT_ERROR, FR_PAINT_ERROR_SURFACE, cairo_status_to_string (status));
-      return NULL;
-    }
-  if (n_pages != NULL)
+  if (bytes != NULL && n_pages != NULL)
     *n_pages = n;
-  return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
+  return bytes;
 }

@@ -90,7 +90,9 @@ fr_sheet_pdf (const FrSheet *sheet, FrSheetSize size, guint *n_pages, GError **e
 
 typedef enum
 {
-  FR_PAINT_ERROR_SURFACE /* cairo could not make the document; the message is cairo's */
+  FR_PAINT_ERROR_SURFACE,  /* cairo could not make the document; the message is cairo's */
+  FR_PAINT_ERROR_NOTHING,  /* there is nothing to print; the message is for programmers */
+  FR_PAINT_ERROR_TOO_LARGE /* it would take too many pages; the message is for programmers */
 } FrPaintError;
 
 #define FR_PAINT_ERROR (fr_paint_error_quark ())
