@@ -159,7 +159,7 @@ fr_bars_draw (cairo_t *cr, PangoContext *context, const FrPalette *palette, cons
     strides[k] = stride_of (&canvas, view, k, columns.step_px);
   has_notes = has_notes && strides[2] == 1 && height_px > 7 * canvas.line_px;
 
-  double top = canvas.line_px + 4 * s;
+  double top = canvas.line_px + 6 * s;
   double foot = height_px - canvas.line_px * (has_notes ? 2 : 1) - 5 * s;
   cairo_save (cr);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);

@@ -95,6 +95,7 @@ fr_map_put_north (const FrMapFrame *frame, double x_px, double y_px)
       = fr_map_layout (frame, frame->view->north_text != NULL ? frame->view->north_text : "N", TRUE, 11.5);
 
   cairo_save (cr);
+  cairo_new_path (cr);
   cairo_arc (cr, x_px, y_px, DISC_PX * s, 0, 2 * G_PI);
   fr_palette_set_source (frame->palette, cr, FR_ROLE_CARD, 1);
   cairo_fill_preserve (cr);
