@@ -5,6 +5,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "ui/pieces.h"
+
 #define MAX_CAUTIONS 3 /* shown at once; the rest fold away under them */
 
 struct _FrTonightCards
@@ -23,49 +25,10 @@ G_DEFINE_FINAL_TYPE (FrTonightCards, fr_tonight_cards, ADW_TYPE_BIN)
 
 /* A card with a heading; its content is made anew each time. */
 static GtkWidget *
-card (const char *heading)
-{
-  GtkWidget *outer = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *title = gtk_label_new (heading);
-  GtkWidget *content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-
-  gtk_label_set_xalign (GTK_LABEL (title), 0);
-  gtk_widget_add_css_class (title, "card-heading");
-  gtk_widget_add_css_class (outer, "card");
-  gtk_widget_add_css_class (outer, "panel");
-  gtk_box_append (GTK_BOX (outer), title);
-  gtk_box_append (GTK_BOX (outer), content);
-  g_object_set_data (G_OBJECT (outer), "content", content);
-  return outer;
-}
-
-static GtkBox *
-emptied (GtkWidget *outer)
-{
-  GtkWidget *content = g_object_get_data (G_OBJECT (outer), "content"), *child;
-
-  while ((child = gtk_widget_get_first_child (content)) != NULL)
-    gtk_box_remove (GTK_BOX (content), child);
-  return GTK_BOX (content);
-}
-
-static GtkWidget *
-text (const char *words, const char *css_class)
-{
-  GtkWidget *label = gtk_label_new (words);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  if (css_class != NULL)
-    gtk_widget_add_css_class (label, css_class);
-  return label;
-}
-
-static GtkWidget *
 pair (const char *left, const char *right, gboolean bold)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *what = text (left, bold ? "strong" : NULL),
-            *much = text (right, "strong");
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12),
+            *what = fr_wrapped_text (left, bold ? "strong" : NULL), *much = fr_wrapped_text (right, "strong");
 
   gtk_widget_set_hexpand (what, TRUE);
   gtk_label_set_wrap (GTK_LABEL (much), FALSE);
@@ -78,7 +41,7 @@ pair (const char *left, const char *right, gboolean bold)
 static void
 fill_costs (GtkWidget *outer, const FrPlanWords *words)
 {
-  GtkBox *content = emptied (outer);
+  GtkBox *content = fr_card_emptied (outer);
 
   gtk_widget_set_visible (outer, words->costs->len > 0);
   for (guint i = 0; i < words->costs->len; i++)
@@ -95,9 +58,9 @@ fill_costs (GtkWidget *outer, const FrPlanWords *words)
       gtk_box_append (content, bar);
     }
   if (words->break_even != NULL)
-    gtk_box_append (content, text (words->break_even, "note"));
+    gtk_box_append (content, fr_wrapped_text (words->break_even, "note"));
   if (words->price_note != NULL)
-    gtk_box_append (content, text (words->price_note, "note"));
+    gtk_box_append (content, fr_wrapped_text (words->price_note, "note"));
 }
 
 static void
@@ -113,7 +76,7 @@ add_figure (GtkBox *content, const FrFigure *figure)
 static void
 fill_feed (GtkWidget *outer, const FrPlanWords *words)
 {
-  GtkBox *content = emptied (outer);
+  GtkBox *content = fr_card_emptied (outer);
 
   gtk_widget_set_visible (outer, words->feeds->len > 0);
   for (guint i = 0; i < words->feeds->len; i++)
@@ -122,50 +85,25 @@ fill_feed (GtkWidget *outer, const FrPlanWords *words)
       g_autofree char *markup
           = g_markup_printf_escaped ("%s\u00a0<span size=\"62%%\" weight=\"normal\" alpha=\"75%%\">%s</span>",
                                      feed->setting->number, feed->setting->unit);
-      GtkWidget *number = text (NULL, "figure-number");
+      GtkWidget *number = fr_wrapped_text (NULL, "figure-number");
 
       if (feed->title != NULL)
-        gtk_box_append (content, text (feed->title, "strong"));
-      gtk_box_append (content, text (feed->setting->label, "figure-label"));
+        gtk_box_append (content, fr_wrapped_text (feed->title, "strong"));
+      gtk_box_append (content, fr_wrapped_text (feed->setting->label, "figure-label"));
       gtk_label_set_markup (GTK_LABEL (number), markup);
       gtk_box_append (content, number);
       for (guint k = 0; k < feed->lines->len; k++)
         add_figure (content, feed->lines->pdata[k]);
       for (guint k = 0; k < feed->warnings->len; k++)
-        gtk_box_append (content, text (feed->warnings->pdata[k], "note"));
+        gtk_box_append (content, fr_wrapped_text (feed->warnings->pdata[k], "note"));
     }
-}
-
-static GtkWidget *
-caution_row (const FrCautionWords *caution)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10), *words = text (caution->text, NULL);
-  gboolean passed = caution->severity == FR_SEVERITY_PASSED;
-  GtkWidget *icon
-      = gtk_image_new_from_icon_name (passed ? "object-select-symbolic" : "dialog-warning-symbolic");
-
-  gtk_widget_set_valign (icon, GTK_ALIGN_START);
-  gtk_widget_add_css_class (icon, passed                                    ? "passed"
-                                  : caution->severity == FR_SEVERITY_DANGER ? "danger"
-                                                                            : "caution");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (icon), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  passed                                    ? _ ("Checked")
-                                  : caution->severity == FR_SEVERITY_DANGER ? _ ("Danger")
-                                                                            : _ ("Caution"),
-                                  -1);
-  if (caution->severity == FR_SEVERITY_DANGER)
-    gtk_widget_add_css_class (words, "strong");
-  gtk_widget_set_hexpand (words, TRUE); /* or it wraps before the edge */
-  gtk_box_append (GTK_BOX (box), icon);
-  gtk_box_append (GTK_BOX (box), words);
-  return box;
 }
 
 /* Three at most, worst first; danger is always among them, and so is who stays within call. */
 static void
 fill_cautions (GtkWidget *outer, const FrPlanWords *words)
 {
-  GtkBox *content = emptied (outer);
+  GtkBox *content = fr_card_emptied (outer);
   GtkWidget *more = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   guint shown = 0, hidden = 0;
 
@@ -178,12 +116,12 @@ fill_cautions (GtkWidget *outer, const FrPlanWords *words)
       if (caution->severity == FR_SEVERITY_DANGER || caution->code == FR_CAUTION_ATTEND
           || shown < MAX_CAUTIONS - 1)
         {
-          gtk_box_append (content, caution_row (caution));
+          gtk_box_append (content, fr_caution_row_new (caution->text, caution->severity));
           shown++;
         }
       else
         {
-          gtk_box_append (GTK_BOX (more), caution_row (caution));
+          gtk_box_append (GTK_BOX (more), fr_caution_row_new (caution->text, caution->severity));
           hidden++;
         }
     }
@@ -203,29 +141,29 @@ fill_cautions (GtkWidget *outer, const FrPlanWords *words)
 static void
 fill_cookers (GtkWidget *outer, const FrPlanWords *words)
 {
-  GtkBox *content = emptied (outer);
+  GtkBox *content = fr_card_emptied (outer);
 
   gtk_widget_set_visible (outer, words->cookers->len > 0);
   for (guint i = 0; i < words->cookers->len; i++)
     {
       const FrCookerWords *cooker = words->cookers->pdata[i];
-      GtkWidget *pour = text (NULL, NULL);
+      GtkWidget *pour = fr_wrapped_text (NULL, NULL);
 
-      gtk_box_append (content, text (cooker->name, "strong"));
+      gtk_box_append (content, fr_wrapped_text (cooker->name, "strong"));
       gtk_label_set_markup (GTK_LABEL (pour), cooker->pour);
       gtk_box_append (content, pour);
-      gtk_box_append (content, text (cooker->when, "note"));
+      gtk_box_append (content, fr_wrapped_text (cooker->when, "note"));
     }
 }
 
 static void
 fill_rest (GtkWidget *outer, const FrPlanWords *words)
 {
-  GtkBox *content = emptied (outer);
+  GtkBox *content = fr_card_emptied (outer);
 
   gtk_widget_set_visible (outer, words->rest->len > 0);
   for (guint i = 0; i < words->rest->len; i++)
-    gtk_box_append (content, text (words->rest->pdata[i], i == 0 ? "strong" : NULL));
+    gtk_box_append (content, fr_wrapped_text (words->rest->pdata[i], i == 0 ? "strong" : NULL));
 }
 
 /* Beside each other in fifteenths; narrow, the cautions under the other two. */
@@ -261,11 +199,11 @@ fr_tonight_cards_init (FrTonightCards *self)
   gtk_grid_set_column_homogeneous (GTK_GRID (self->row), TRUE);
   gtk_grid_set_column_spacing (GTK_GRID (self->row), 16);
   gtk_grid_set_row_spacing (GTK_GRID (self->row), 16);
-  self->cookers = card (_ ("Cookers"));
-  self->costs = card (_ ("The Same Sap Costs"));
-  self->feed = card (_ ("Feed"));
-  self->cautions = card (_ ("Cautions"));
-  self->rest = card (_ ("What Stays"));
+  self->cookers = fr_card_new (_ ("Cookers"));
+  self->costs = fr_card_new (_ ("The Same Sap Costs"));
+  self->feed = fr_card_new (_ ("Feed"));
+  self->cautions = fr_card_new (_ ("Cautions"));
+  self->rest = fr_card_new (_ ("What Stays"));
   place (self, FALSE);
   gtk_box_append (GTK_BOX (self->box), self->cookers);
   gtk_box_append (GTK_BOX (self->box), self->row);

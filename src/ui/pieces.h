@@ -1,0 +1,25 @@
+/* Small pieces that every page is put together from: a wrapped text, a card with its heading, a caution. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "words/plan-words.h"
+
+G_BEGIN_DECLS
+
+/* A left-aligned text that wraps; @css_class may be NULL. */
+GtkWidget *fr_wrapped_text (const char *words, const char *css_class);
+/* Sets it, and hides the label when there is nothing to say. */
+void fr_set_text (GtkWidget *label, const char *words);
+
+/* A card; its content goes into fr_card_content(). */
+GtkWidget *fr_card_new (const char *heading);
+GtkBox *fr_card_content (GtkWidget *card);
+/* The same with nothing left in it. */
+GtkBox *fr_card_emptied (GtkWidget *card);
+void fr_box_empty (GtkBox *box);
+
+/* A mark and its sentence. */
+GtkWidget *fr_caution_row_new (const char *words, FrSeverity severity);
+
+G_END_DECLS
