@@ -5,61 +5,62 @@
 
 #include <math.h>
 
-/* A trunk with what there is to keep clear of; the taps stand beside the holes. */
-typedef struct
-{
-  FrTrunk trunk;
-  FrHole *holes;
-  gint64 *taps;
-  guint n_holes;
-} Bark;
-
 static void
-bark_add (Bark *bark, FrHole hole, gint64 tap)
+trunk_add (FrBushTrunk *trunk, FrHole hole, guint season, gint64 tap)
 {
-  bark->holes = g_renew (FrHole, bark->holes, bark->n_holes + 1);
-  bark->taps = g_renew (gint64, bark->taps, bark->n_holes + 1);
-  bark->holes[bark->n_holes] = hole;
-  bark->taps[bark->n_holes++] = tap;
+  const guint n = trunk->n_holes++;
+
+  trunk->holes = g_renew (FrHole, trunk->holes, n + 1);
+  trunk->seasons = g_renew (guint, trunk->seasons, n + 1);
+  trunk->taps = g_renew (gint64, trunk->taps, n + 1);
+  trunk->holes[n] = hole;
+  trunk->seasons[n] = season;
+  trunk->taps[n] = tap;
 }
 
-static void
-bark_clear (Bark *bark)
+void
+fr_bush_trunk_clear (FrBushTrunk *trunk)
 {
-  g_free (bark->holes);
-  g_free (bark->taps);
+  g_clear_pointer (&trunk->holes, g_free);
+  g_clear_pointer (&trunk->seasons, g_free);
+  g_clear_pointer (&trunk->taps, g_free);
+  trunk->n_holes = 0;
 }
 
-static gboolean
-bark_init (Bark *bark, const FrBush *bush, gint64 tree, gint64 without_tap)
+gboolean
+fr_bush_trunk (const FrBush *bush, gint64 tree, gint64 without_tap, FrBushTrunk *trunk_out)
 {
-  const FrBushTree *row = fr_bush_find (bush, tree);
-  const FrBushSpacing rule = fr_bush_spacing (bush);
+  const FrBushTree *row;
+  FrBushSpacing rule;
   g_autoptr (GArray) holes = NULL;
 
-  *bark = (Bark){ { 0 }, NULL, NULL, 0 };
+  *trunk_out = (FrBushTrunk){ 0 };
+  g_return_val_if_fail (bush != NULL, FALSE);
+
+  row = fr_bush_find (bush, tree);
   if (row == NULL || isnan (row->girth_m))
     return FALSE;
-  bark->trunk
+  rule = fr_bush_spacing (bush);
+  trunk_out->trunk
       = (FrTrunk){ row->girth_m, rule.sideways_m, rule.up_down_m, rule.min_height_m, rule.max_height_m };
   holes = fr_bush_holes (bush, tree);
   for (guint i = 0; i < holes->len; i++)
     {
       const FrBushHole *hole = &g_array_index (holes, FrBushHole, i);
+      const FrTap *tap = hole->tap;
 
-      if (isnan (hole->angle_deg) || isnan (hole->height_m) || hole->tap->record.id == without_tap)
-        continue;
-      bark_add (bark,
-                (FrHole){ hole->angle_deg, hole->height_m, hole->tap->bore_m.value, hole->tap->depth_m.value,
-                          fr_bush_since_years (bush, hole->tap) },
-                hole->tap->record.id);
+      if (!isnan (hole->angle_deg) && !isnan (hole->height_m) && tap->record.id != without_tap)
+        trunk_add (trunk_out,
+                   (FrHole){ hole->angle_deg, hole->height_m, tap->bore_m.value, tap->depth_m.value,
+                             fr_bush_since_years (bush, tap) },
+                   hole->season, tap->record.id);
     }
-  return fr_trunk_is_sound (&bark->trunk);
+  return fr_trunk_is_sound (&trunk_out->trunk);
 }
 
-/* @found has indices into the bark's holes, and past them for another new place. */
+/* @found has indices into the trunk's holes, and past them for another new place. */
 static FrBushPlace
-place_from (const Bark *bark, const FrTaphole *found)
+place_from (const FrBushTrunk *trunk, const FrTaphole *found)
 {
   FrBushPlace place = { found->angle_deg,
                         found->height_m,
@@ -68,35 +69,34 @@ place_from (const Bark *bark, const FrTaphole *found)
                         found->stain != FR_STAIN_CLEAR,
                         0 };
 
-  if (found->nearest >= 0 && (guint)found->nearest < bark->n_holes)
-    place.nearest_tap = bark->taps[found->nearest];
+  if (found->nearest >= 0 && (guint)found->nearest < trunk->n_holes)
+    place.nearest_tap = trunk->taps[found->nearest];
   return place;
 }
 
 gboolean
 fr_bush_places (const FrBush *bush, gint64 tree, guint n, FrBushPlace *places_out)
 {
-  Bark bark;
+  g_auto (FrBushTrunk) trunk = { 0 };
   gboolean found;
 
   g_return_val_if_fail (bush != NULL && (n == 0 || places_out != NULL), FALSE);
 
-  found = bark_init (&bark, bush, tree, 0);
+  found = fr_bush_trunk (bush, tree, 0, &trunk);
   for (guint done = 0; found && done < n;)
     {
       FrTaphole places[FR_TAPHOLES_MAX];
       const guint want = MIN (n - done, FR_TAPHOLES_MAX);
 
-      found = want == 1 ? fr_taphole_find (&bark.trunk, bark.holes, bark.n_holes, places)
-                        : fr_taphole_find_several (&bark.trunk, bark.holes, bark.n_holes, want, places);
+      found = want == 1 ? fr_taphole_find (&trunk.trunk, trunk.holes, trunk.n_holes, places)
+                        : fr_taphole_find_several (&trunk.trunk, trunk.holes, trunk.n_holes, want, places);
       for (guint i = 0; found && i < want; i++)
-        places_out[done + i] = place_from (&bark, &places[i]);
+        places_out[done + i] = place_from (&trunk, &places[i]);
       /* More than the search takes at once: the next ones keep clear of these. */
       for (guint i = 0; found && done + want < n && i < want; i++)
-        bark_add (&bark, (FrHole){ places[i].angle_deg, places[i].height_m, NAN, NAN, 0 }, 0);
+        trunk_add (&trunk, (FrHole){ places[i].angle_deg, places[i].height_m, NAN, NAN, 0 }, 0, 0);
       done += want;
     }
-  bark_clear (&bark);
   return found;
 }
 
@@ -104,16 +104,15 @@ gboolean
 fr_bush_place_at (const FrBush *bush, gint64 tree, double angle_deg, double height_m, gint64 without_tap,
                   FrBushPlace *place_out)
 {
-  Bark bark;
+  g_auto (FrBushTrunk) trunk = { 0 };
   FrTaphole found;
   gboolean known;
 
   g_return_val_if_fail (bush != NULL && place_out != NULL, FALSE);
 
-  known = bark_init (&bark, bush, tree, without_tap)
-          && fr_taphole_clearance (&bark.trunk, bark.holes, bark.n_holes, angle_deg, height_m, &found);
+  known = fr_bush_trunk (bush, tree, without_tap, &trunk)
+          && fr_taphole_clearance (&trunk.trunk, trunk.holes, trunk.n_holes, angle_deg, height_m, &found);
   if (known)
-    *place_out = place_from (&bark, &found);
-  bark_clear (&bark);
+    *place_out = place_from (&trunk, &found);
   return known;
 }

@@ -5,6 +5,7 @@
  * records are passed over, except that an archived tree's history still counts towards the bush's means. */
 #pragma once
 
+#include "domain/maths/taphole.h"
 #include "domain/maths/tapping.h"
 #include "domain/records/change.h"
 #include "domain/records/kinds.h"
@@ -191,6 +192,21 @@ gboolean fr_bush_places (const FrBush *bush, gint64 tree, guint n, FrBushPlace *
 gboolean fr_bush_place_at (const FrBush *bush, gint64 tree, double angle_deg, double height_m, gint64 without_tap,
                            FrBushPlace *place_out);
 
+/* A trunk as maths/taphole.h takes it, with all holes whose place is known; @seasons and @taps stand beside them, 0 for a hole that
+ * has no record. */
+typedef struct
+{
+  FrTrunk trunk;
+  guint n_holes;
+  FrHole *holes;
+  guint *seasons;
+  gint64 *taps;
+} FrBushTrunk;
+
+/* For what the places above do not tell. @without_tap as there. FALSE when the girth is unknown; clear *trunk_out either way. */
+gboolean fr_bush_trunk (const FrBush *bush, gint64 tree, gint64 without_tap, FrBushTrunk *trunk_out);
+void fr_bush_trunk_clear (FrBushTrunk *trunk);
+
 /* The tapping plan of the whole bush, see maths/tap-choice.h. */
 typedef enum
 {
@@ -225,6 +241,10 @@ typedef struct
 FrBushPlan *fr_bush_plan (const FrBush *bush);
 void fr_bush_plan_free (FrBushPlan *plan);
 
+/* The household's, or what is usual: 35 days, three times the average day on the peak day (common practice, no source). */
+double fr_bush_season_days (const FrBush *bush);
+double fr_bush_peak_ratio (const FrBush *bush);
+
 /* Which trees a round visits, and how full their pails are. */
 typedef enum
 {
@@ -243,7 +263,7 @@ typedef struct
 
 typedef struct
 {
-  gboolean has_start;  /* a boiling place is drawn; else the middle of the trees is taken */
+  gboolean has_start;  /* a boiling place is drawn; else the middle of all trees is taken */
   double start_x_m;
   double start_y_m;
   guint n_unplaced;    /* trees left out because they have no place on the plan */
@@ -269,10 +289,16 @@ typedef struct
   double detour_m;
 } FrTreeWorth;
 
+/* Added to the round of trees with taps set or planned, or what it adds there already. FALSE when it has no place on the plan. The
+ * first time in a large bush takes as long as the round; keep to one thread. */
 gboolean fr_bush_worth (const FrBush *bush, gint64 tree, double day_ratio, FrTreeWorth *worth_out);
+/* The same by a round that is known already: the way the tree lengthens it, in its order of walking. */
+gboolean fr_bush_worth_in (const FrBush *bush, const FrBushRound *round, gint64 tree, double day_ratio,
+                           FrTreeWorth *worth_out);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrBush, fr_bush_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrBushPlan, fr_bush_plan_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrBushRound, fr_bush_round_free)
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (FrBushTrunk, fr_bush_trunk_clear)
 
 G_END_DECLS
