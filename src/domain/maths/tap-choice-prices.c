@@ -130,8 +130,8 @@ leaving (const Column basis[ROWS], const double share[ROWS], const Column *enter
 }
 
 double
-fr_choice_prices (const FrChoiceTrees *trees, const FrChoiceLimits *limits, const double *value_kg,
-                  const double *litres_l, double most_l, double price_kg_out[3])
+fr_choice_bound_kg (const FrChoiceTrees *trees, const FrChoiceLimits *limits, const double *value_kg,
+                    const double *litres_l, double most_l, double price_kg_out[3])
 {
   Job job = { trees, value_kg, litres_l, { limits->buckets, limits->trees, most_l } };
   double whole[ROWS] = { 1, 1, 1, 1 }, best_bound = INFINITY, reached = -INFINITY;

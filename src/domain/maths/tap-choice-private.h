@@ -75,7 +75,33 @@ void
 fr_choice_search (const FrChoiceTrees *trees, const FrChoiceLimits *limits, guint effort, FrChoicePlan *plan);
 
 /**
- * fr_choice_prices:
+ * FrChoiceSearch:
+ * The linear relaxation's bound and what follows from it; see tap-choice-search.c.
+ */
+typedef struct
+{
+  const FrChoiceTrees *trees;
+  const FrChoiceLimits *limits;
+  double bound_kg;
+  double *lost_kg;   /* of each tree and taps, laid out as FrChoiceTrees.sugar */
+  guint *first;      /* first choice of each tree */
+  guint *order;      /* trees by least loss */
+  double *least_kg;  /* loss of each tree's next best choice */
+  gint64 *aside;     /* order among trees of the same loss */
+  FrChoicePlan base; /* the first choices, within the limits or not */
+  FrChoicePlan *best;
+  guint64 work, work_most;
+} FrChoiceSearch;
+
+/* How far the best choice may be from the bound, less than nothing when that counts as equal. */
+double fr_choice_gap_kg (const FrChoiceSearch *search);
+
+/* Looks at partial choices of at most @trees_most trees in lists of at most @most. Returns the least loss of a tree that was
+ * left out, INFINITY when none could matter. */
+double fr_choice_look_kg (FrChoiceSearch *search, guint most, guint trees_most);
+
+/**
+ * fr_choice_bound_kg:
  * @value_kg: of tree and taps, laid out as FrChoiceTrees.sugar
  * @litres_l: the same, litres
  * @most_l: litres that are allowed
@@ -87,7 +113,7 @@ fr_choice_search (const FrChoiceTrees *trees, const FrChoiceLimits *limits, guin
  * Returns: that bound.
  */
 double
-fr_choice_prices (const FrChoiceTrees *trees, const FrChoiceLimits *limits, const double *value_kg,
+fr_choice_bound_kg (const FrChoiceTrees *trees, const FrChoiceLimits *limits, const double *value_kg,
                   const double *litres_l, double most_l, double price_kg_out[3]);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrChoiceTable, fr_choice_table_free)
