@@ -1,5 +1,6 @@
 /* The table of commands; each one's work is in a file of its own. */
 #include "cli/cli-commands.h"
+#include "cli/cli-bush.h"
 #include "cli/cli-tonight.h"
 
 const FrCommand fr_commands[] = {
@@ -17,6 +18,16 @@ const FrCommand fr_commands[] = {
     "book are used; each option stands for this answer only and nothing is written.",
     "frostrun-cli morning --book sugarbush.frostrun --meter 20.1", FALSE, fr_morning_entries,
     fr_run_morning },
+  { "bush", "[--book FILE] [--season YEAR]", "The trees of a book, as a season sees them",
+    "Says of every tree how thick it is, how many taps it may carry and has, what it gave, its place among "
+    "the others and "
+    "what to be careful of. Nothing is written.",
+    "frostrun-cli bush --book sugarbush.frostrun --season 2026", FALSE, fr_bush_entries, fr_run_bush },
+  { "trunk", "--tree NAME [--book FILE]", "One tree of a book: its holes, and where the next one goes",
+    "Says what to do with a tree, where on its trunk the old holes are, which places keep clear of them by "
+    "the most, and "
+    "what it gave by season. Nothing is written.",
+    "frostrun-cli trunk --book sugarbush.frostrun --tree Gate", FALSE, fr_trunk_entries, fr_run_trunk },
   { "reading", "--instrument WHICH --reading BX [--sample-c C]",
     "Correct a refractometer's or hydrometer's reading",
     "Says the true sweetness for a reading at the sample's temperature, or what to do with the sample.",
