@@ -81,6 +81,13 @@ const FrCommand fr_commands[] = {
     "  \"rule\":{\"sideways_cm\":15,\"up_down_cm\":30,\"min_height_cm\":60,\"max_height_cm\":120},\n"
     "  \"holes\":[{\"angle_deg\":90,\"height_cm\":80}]}' | frostrun-cli taphole -",
     TRUE, NULL, fr_run_taphole },
+  { "tap-plan", "IN.json", "Which trees to tap, and how many taps each",
+    "Chooses taps so that a season's sap holds the most sugar, within the buckets, what the kitchen boils on a peak day and a "
+    "number of trees. Says what the next bucket would add and from how many buckets the kitchen is the limit.",
+    "echo '{\"buckets\":3,\"boil_litres_per_day\":9,\"season_days\":35,\"peak_ratio\":3,\"trees\":[\n"
+    "  {\"name\":\"T1\",\"taps_max\":2,\"litres_per_tap\":[40,30],\"brix\":2.1},\n"
+    "  {\"name\":\"T2\",\"taps_max\":1,\"litres_per_tap\":[45],\"brix\":1.8}]}' | frostrun-cli tap-plan -",
+    TRUE, NULL, fr_run_tap_plan },
 };
 
 const guint fr_n_commands = G_N_ELEMENTS (fr_commands);

@@ -52,6 +52,8 @@ gboolean
 fr_run_calibrate (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 
 gboolean
+fr_run_tap_plan (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
 fr_run_reading (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 gboolean
 fr_run_morning (const FrCommandOptions *options, const char *file, GString *answer, GError **error);

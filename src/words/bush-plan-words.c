@@ -128,7 +128,7 @@ fr_bush_plan_words_new (const FrBush *bush, const FrBushPlan *plan, const FrSay 
 {
   FrBushPlanWords *words;
 
-  g_return_val_if_fail (bush != NULL && plan != NULL && say != NULL, NULL);
+  g_return_val_if_fail (plan != NULL && say != NULL, NULL);
 
   words = g_new0 (FrBushPlanWords, 1);
   words->figures = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_figure_free);

@@ -77,6 +77,7 @@ typedef struct
   GPtrArray *notes;   /* char *: the next bucket, what limits, how sure */
 } FrBushPlanWords;
 
+/* @bush: (nullable): what it is a plan of. */
 FrBushPlanWords *
 fr_bush_plan_words_new (const FrBush *bush, const FrBushPlan *plan, const FrSay *say);
 void

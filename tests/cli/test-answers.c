@@ -311,7 +311,7 @@ test_text (void)
 static void
 test_help (void)
 {
-  static const char *const commands[] = { "syrup", "boil", "charge", "price", "calibrate", "taphole" };
+  static const char *const commands[] = { "syrup", "boil", "charge", "price", "calibrate", "taphole", "tap-plan" };
   g_auto (Answer) all = cli_run ("--help", NULL, 0);
   g_auto (Answer) version = cli_run ("--version", NULL, 0);
   g_autofree char *folder = g_dir_make_tmp ("frostrun-XXXXXX", NULL), *kept = kept_text ("boil.json"),
