@@ -88,6 +88,16 @@ const FrCommand fr_commands[] = {
     "  {\"name\":\"T1\",\"taps_max\":2,\"litres_per_tap\":[40,30],\"brix\":2.1},\n"
     "  {\"name\":\"T2\",\"taps_max\":1,\"litres_per_tap\":[45],\"brix\":1.8}]}' | frostrun-cli tap-plan -",
     TRUE, NULL, fr_run_tap_plan },
+  { "round", "IN.json", "The shortest walk to the trees with a pail",
+    "Finds the trips from the start past all stops and back, a pail emptied at the start, with the least walk and "
+    "then the "
+    "fewest litre-metres; says how far any walk can be below it. A stop with more than a pail gets full trips "
+    "alone first.",
+    "echo '{\"start\":[0,0],\"pail_l\":20,\"stops\":[\n"
+    "  {\"name\":\"A1\",\"x\":30,\"y\":5,\"litres\":8},\n"
+    "  {\"name\":\"A2\",\"x\":42,\"y\":-6,\"litres\":11},\n"
+    "  {\"name\":\"B1\",\"x\":-15,\"y\":20,\"litres\":26}]}' | frostrun-cli round -",
+    TRUE, NULL, fr_run_round },
 };
 
 const guint fr_n_commands = G_N_ELEMENTS (fr_commands);

@@ -50,6 +50,8 @@ gboolean
 fr_run_taphole (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 gboolean
 fr_run_calibrate (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
+fr_run_round (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 
 gboolean
 fr_run_tap_plan (const FrCommandOptions *options, const char *file, GString *answer, GError **error);

@@ -289,10 +289,35 @@ test_price (void)
   NEAR (answer_number (&autumn, "bands/0/hours"), 1.5, 1e-9);
 }
 
+/* By hand: A1 and A2 lie on one line from the start, 3-4-5 triangles; B1 is 50 m off and holds two pails and 5 L,
+ * which the gate, 10 m off, lies nearly on the way of. The farther of two on a line is emptied first only if
+ * the pail is lighter for it: 12 x 50 + 20 x 50 against 8 x 50 + 20 x 100 litre-metres. */
+static void
+test_round (void)
+{
+  g_autofree char *kept = kept_text ("round.json"), *free_hand = with (kept, "20", "null");
+  g_auto (Answer) answer = ask ("round", kept);
+  g_auto (Answer) at_once = ask ("round", free_hand);
+  g_auto (Answer) none = ask ("round", "{\"start\":[3,4],\"stops\":[]}");
+  const double gate_m = 10 + hypot (40, 40) + 50;
+
+  NEAR (answer_number (&answer, "walk_m"), 100 + 100 + 200 + gate_m, 1e-9);
+  NEAR (answer_number (&answer, "bound_m"), answer_number (&answer, "walk_m"), 1e-9);
+  NEAR (answer_number (&answer, "litre_metres"), 2 * 20 * 50 + 1600 + 5 * 50, 1e-9);
+  NEAR (answer_number (&answer, "trips/0/litres"), 20, 1e-12);
+  NEAR (answer_number (&answer, "trips/3/litres"), 5, 1e-12);
+  g_assert_cmpstr (answer_string (&answer, "trips/2/order/0"), ==, "A2");
+  g_assert_cmpstr (answer_string (&answer, "trips/2/order/1"), ==, "A1");
+  NEAR (answer_number (&at_once, "walk_m"), 50 + 50 + hypot (100, 50) + hypot (40, 40) + 10, 1e-9);
+  NEAR (answer_number (&at_once, "trips/0/litres"), 65, 1e-12);
+  NEAR (answer_number (&none, "walk_m"), 0, 1e-12);
+  NEAR (answer_number (&none, "gap_ratio"), 0, 1e-12);
+}
+
 static void
 test_text (void)
 {
-  static const char *const commands[] = { "boil", "charge", "price", "calibrate" };
+  static const char *const commands[] = { "boil", "charge", "price", "calibrate", "round" };
 
   for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
     {
@@ -311,7 +336,7 @@ test_text (void)
 static void
 test_help (void)
 {
-  static const char *const commands[] = { "syrup", "boil", "charge", "price", "calibrate", "taphole", "tap-plan" };
+  static const char *const commands[] = { "syrup", "boil", "charge", "price", "calibrate", "taphole", "tap-plan", "round" };
   g_auto (Answer) all = cli_run ("--help", NULL, 0);
   g_auto (Answer) version = cli_run ("--version", NULL, 0);
   g_autofree char *folder = g_dir_make_tmp ("frostrun-XXXXXX", NULL), *kept = kept_text ("boil.json"),
@@ -406,6 +431,7 @@ main (int argc, char **argv)
   g_test_add_func ("/cli/answer/calibrate", test_calibrate);
   g_test_add_func ("/cli/answer/outlier", test_outlier);
   g_test_add_func ("/cli/answer/price", test_price);
+  g_test_add_func ("/cli/answer/round", test_round);
   g_test_add_func ("/cli/answer/text", test_text);
   g_test_add_func ("/cli/answer/help", test_help);
   g_test_add_func ("/cli/answer/full-disk", test_full_disk);

@@ -293,6 +293,23 @@ static const Row rows[] = {
     "\"value\":3.75,\"sd\":0.05,\"hours\":2,\"power_w\":1800,\"air_c\":20,\"feed_c\":3",
     "\"value\":3.75,\"sd\":0.05,\"hours\":2,\"power_w\":1800,\"air_c\":20",
     "observations[1].feed_c is missing; give a number from -1 to 100" },
+  /* round */
+  { "round-no-start", "round", "\"start\":[0,0],", "", "start is missing; give a pair [x, y] in metres" },
+  { "round-start-text", "round", "[0,0]", "[0,\"here\"]",
+    "start[1] is text; it must be a number from -500000 to 500000" },
+  { "round-pail", "round", "\"pail_l\":20", "\"pail_l\":0", "pail_l is 0; it must be from 0.01 to 1000000" },
+  { "round-small-pail", "round", "20,\"stops\":[",
+    "0.02,\"stops\":[{\"name\":\"Z\",\"x\":0,\"y\":9,\"litres\":2001},",
+    "stops[0].litres would, with those before, take more than 100000 full pails; pail_l is too small" },
+  { "round-no-name", "round", "\"name\":\"A2\",", "", "stops[1].name is missing; give the stop's name" },
+  { "round-empty-name", "round", "\"A2\"", "\"\"", "stops[1].name is empty; each stop needs a name" },
+  { "round-same-name", "round", "B1", "A1",
+    "stops[2].name is “A1”, like that of stops[0]; each stop needs a name of its own" },
+  { "round-far", "round", "\"x\":60", "\"x\":6e6", "stops[1].x is 6000000; it must be from -500000 to 500000" },
+  { "round-no-litres", "round", ",\"litres\":8", "", "stops[0].litres is missing; give a number from 0 to 1000000" },
+  { "round-negative", "round", "\"litres\":8", "\"litres\":-8",
+    "stops[0].litres is -8; it must be from 0 to 1000000" },
+  { "round-key", "round", "\"litres\":8", "\"liters\":8", "stops[0].liters is no key here; did you mean litres?" },
 };
 
 static void

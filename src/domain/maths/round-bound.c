@@ -1,14 +1,15 @@
-/* How short a round can be at best. Drop from any round the legs from and to the start: what is left of k trips past n stops
- * is a forest of n - k legs, and the dropped legs are 2k. The cheapest forest (a least spanning tree less its k - 1 longest
- * edges) and the 2k cheapest legs to the start cannot cost more. Each stop is then given a price per leg that ends there,
- * twice which is paid back, because a round has two at each stop; prices change no round's cost but lift the forest's, and
- * are raised where it has too many legs and lowered where too few (Held and Karp 1970, 1971; with many trips Fisher 1994).
- * The step is Polyak's. k is at least what the pail needs: the bin-packing bound L2 of Martello and Toth 1990; and trips
- * that fit into one pail together need never be apart, so it is at most twice the pails in all.
+/* How short a round can be at best. Drop from any round the legs from and to the start: what is left of k
+ * trips past n stops is a forest of n - k legs, and the dropped legs are 2k. The cheapest forest (a least
+ * spanning tree less its k - 1 longest edges) and the 2k cheapest legs to the start cannot cost more. Each
+ * stop is then given a price per leg that ends there, twice which is paid back, because a round has two at
+ * each stop; prices change no round's cost but lift the forest's, and are raised where it has too many legs
+ * and lowered where too few (Held and Karp 1970, 1971; with many trips Fisher 1994). The step is Polyak's. k
+ * is at least what the pail needs: the bin-packing bound L2 of Martello and Toth 1990; and trips that fit
+ * into one pail together need never be apart, so it is at most twice the pails in all.
  *
- * The ascent looks at near legs only; what is returned was evaluated over all legs, so that it is a bound. Legs that matter
- * and were missing are added, and it goes on. With a pail there is also the sum of 2 x litres / pail x distance, which
- * counts each stop's share of a trip (Haimovich and Rinnooy Kan 1985). */
+ * The ascent looks at near legs only; what is returned was evaluated over all legs, so that it is a bound.
+ * Legs that matter and were missing are added, and it goes on. With a pail there is also the sum of 2 x
+ * litres / pail x distance, which counts each stop's share of a trip (Haimovich and Rinnooy Kan 1985). */
 #include "domain/maths/round-private.h"
 
 #include <stdlib.h>
@@ -75,7 +76,8 @@ heap_take (Bound *bound)
 
   for (guint child = 1; child < bound->n_heap; child = 2 * at + 1)
     {
-      if (child + 1 < bound->n_heap && bound->key_m[bound->heap[child + 1]] < bound->key_m[bound->heap[child]])
+      if (child + 1 < bound->n_heap
+          && bound->key_m[bound->heap[child + 1]] < bound->key_m[bound->heap[child]])
         child++;
       if (bound->key_m[bound->heap[child]] >= bound->key_m[stop])
         break;
@@ -334,7 +336,8 @@ compare_shares (const void *a, const void *b)
   return one > two ? -1 : one < two;
 }
 
-/* L2: with loads over F - a each in a pail of its own, those over F / 2 each in another, the rest down to a fills up. */
+/* L2: with loads over F - a each in a pail of its own, those over F / 2 each in another, the rest down to a
+ * fills up. */
 static guint
 pails_needed (const FrRoundGround *ground)
 {
@@ -386,7 +389,8 @@ fr_round_bound_m (const FrRoundGround *ground, double walk_m, guint steps)
   if (!ground->one_trip && load > FR_ROUND_FULL)
     {
       bound.trips_min = pails_needed (ground);
-      bound.trips_max = MIN (n, MAX (bound.trips_min, (guint)(2 * (load / (double)FR_ROUND_PAIL_SHARES)) + 1));
+      bound.trips_max
+          = MIN (n, MAX (bound.trips_min, (guint)(2 * (load / (double)FR_ROUND_PAIL_SHARES)) + 1));
     }
   bound.start_m = g_new (double, n);
   bound.edges = g_array_new (FALSE, FALSE, sizeof (Edge));

@@ -1,9 +1,10 @@
-/* Small rounds, exactly. The shortest trip past each set of stops is found by dynamic programming over (set, last stop)
- * (Held and Karp 1962; Bellman 1962), forward from the start, so that the load on each leg, and with it the litre-metres,
- * are known on the way. A second one over sets then finds the best division into trips. Costs are compared by walk, then
- * litre-metres, then number of trips; that order is additive, so both recursions stay exact. Walks within TIE of one another
- * are equal, since sums of the same legs in another order differ in their last digits; over the at most 25 comparisons that
- * build on one another this stays under 1e-9. */
+/* Small rounds, exactly. The shortest trip past each set of stops is found by dynamic programming over (set,
+ * last stop) (Held and Karp 1962; Bellman 1962), forward from the start, so that the load on each leg, and
+ * with it the litre-metres, are known on the way. A second one over sets then finds the best division into
+ * trips. Costs are compared by walk, then litre-metres, then number of trips; that order is additive, so both
+ * recursions stay exact. Walks within TIE of one another are equal, since sums of the same legs in another
+ * order differ in their last digits; over the at most 25 comparisons that build on one another this stays
+ * under 1e-9. */
 #include "domain/maths/round-private.h"
 
 #include <string.h>
@@ -114,8 +115,7 @@ walk_all (Sets *sets)
                 {
                   const Cost *way = &sets->best[(gsize)rest * n + k];
                   const double leg_m = leg (sets, k, last);
-                  const Cost cost
-                      = { way->walk_m + leg_m, way->carry_l_m + sets->litres_l[rest] * leg_m, 0 };
+                  const Cost cost = { way->walk_m + leg_m, way->carry_l_m + sets->litres_l[rest] * leg_m, 0 };
 
                   if (is_better (cost, best))
                     {

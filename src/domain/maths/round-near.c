@@ -1,5 +1,5 @@
-/* The nearest neighbours of each point, by looking at all: 5,000 points take less than a tenth of a second, and points that
- * coincide or lie in a line need no special care. */
+/* The nearest neighbours of each point, by looking at all: 5,000 points take less than a tenth of a second,
+ * and points that coincide or lie in a line need no special care. */
 #include "domain/maths/round-private.h"
 
 guint *

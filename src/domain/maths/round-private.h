@@ -7,13 +7,16 @@
 
 G_BEGIN_DECLS
 
-#define FR_ROUND_PAIL_SHARES (G_GINT64_CONSTANT (1) << 40) /* parts of a pail, so that sums of loads are exact */
-#define FR_ROUND_FULL (FR_ROUND_PAIL_SHARES + (G_GINT64_CONSTANT (1) << 11)) /* 2e-9 over, for litres that were added up */
+#define FR_ROUND_PAIL_SHARES                                                                                 \
+  (G_GINT64_CONSTANT (1) << 40) /* parts of a pail, so that sums of loads are exact */
+#define FR_ROUND_FULL                                                                                        \
+  (FR_ROUND_PAIL_SHARES + (G_GINT64_CONSTANT (1) << 11)) /* 2e-9 over, for litres that were added up */
 
 /**
  * FrRoundGround:
- * The ordinary visits. Point 0 is the start, at the origin; 1 to @n_points - 1 are stops. @shares are loads in parts of a
- * pail, at most FR_ROUND_FULL; all 0 when there is no limit. Plain value; fr_round_ground_clear.
+ * The ordinary visits. Point 0 is the start, at the origin; 1 to @n_points - 1 are stops. @shares are loads
+ * in parts of a pail, at most FR_ROUND_FULL; all 0 when there is no limit. Plain value;
+ * fr_round_ground_clear.
  */
 typedef struct
 {
@@ -25,7 +28,8 @@ typedef struct
   gboolean one_trip; /* no limit: everything at once */
 } FrRoundGround;
 
-void fr_round_ground_clear (FrRoundGround *ground);
+void
+fr_round_ground_clear (FrRoundGround *ground);
 
 static inline double
 fr_round_leg_m (const FrRoundGround *ground, guint a, guint b)
@@ -47,14 +51,20 @@ typedef struct
 } FrRoundParts;
 
 /* Room for one trip a stop; no trips yet. */
-void fr_round_parts_init (FrRoundParts *parts, const FrRoundGround *ground);
-void fr_round_parts_clear (FrRoundParts *parts);
+void
+fr_round_parts_init (FrRoundParts *parts, const FrRoundGround *ground);
+void
+fr_round_parts_clear (FrRoundParts *parts);
 /* One more trip, of @n > 0 points. */
-void fr_round_parts_add (FrRoundParts *parts, const guint *order, guint n);
-double fr_round_parts_walk_m (const FrRoundParts *parts, const FrRoundGround *ground);
+void
+fr_round_parts_add (FrRoundParts *parts, const guint *order, guint n);
+double
+fr_round_parts_walk_m (const FrRoundParts *parts, const FrRoundGround *ground);
 /* Walk and litre-metres of one trip. */
-double fr_round_trip_walk_m (const FrRoundGround *ground, const guint *order, guint n);
-double fr_round_trip_carry_l_m (const FrRoundGround *ground, const guint *order, guint n);
+double
+fr_round_trip_walk_m (const FrRoundGround *ground, const guint *order, guint n);
+double
+fr_round_trip_carry_l_m (const FrRoundGround *ground, const guint *order, guint n);
 
 /* Chance that comes out the same each time: splitmix64 (Steele, Lea and Flood 2014). */
 typedef struct
@@ -87,19 +97,31 @@ fr_round_chance_ratio (FrRoundChance *chance)
 }
 
 /* round-near.c: for each of @n points the @k < n nearest others, nearest first, @k a row. Free it. */
-guint *fr_round_near (const double *x_m, const double *y_m, guint n, guint k);
+guint *
+fr_round_near (const double *x_m, const double *y_m, guint n, guint k);
 
 /* round-exact.c: at most FR_ROUND_EXACT_STOPS points. The best order of one trip; and the best trips. */
-void fr_round_exact_trip (const FrRoundGround *ground, guint *order, guint n);
-void fr_round_exact (const FrRoundGround *ground, FrRoundParts *parts_out);
+void
+fr_round_exact_trip (const FrRoundGround *ground, guint *order, guint n);
+void
+fr_round_exact (const FrRoundGround *ground, FrRoundParts *parts_out);
 
 /* round-tour.c: betters the order of one trip of any size; @kicks is the budget. */
-void fr_round_tour (const FrRoundGround *ground, guint *order, guint n, guint kicks);
+void
+fr_round_tour (const FrRoundGround *ground, guint *order, guint n, guint kicks);
 
-/* round-trips.c: good trips under the pail; @steps is the budget. @tour: all stops in a good order for one trip. */
-void fr_round_trips (const FrRoundGround *ground, const guint *tour, guint steps, FrRoundParts *parts_out);
+/* round-trips.c: good trips under the pail; @steps is the budget. @tour: all stops in a good order for one
+ * trip. */
+void
+fr_round_trips (const FrRoundGround *ground, const guint *tour, guint steps, FrRoundParts *parts_out);
+
+/* round-finish.c: betters each trip by itself, then its litre-metres while the walk stays the same; cuts it
+ * where it passes over the start. */
+void
+fr_round_finish (const FrRoundGround *ground, FrRoundParts *parts);
 
 /* round-bound.c: no trips walk less than this. @walk_m: of a known answer, over 0, to aim at. */
-double fr_round_bound_m (const FrRoundGround *ground, double walk_m, guint steps);
+double
+fr_round_bound_m (const FrRoundGround *ground, double walk_m, guint steps);
 
 G_END_DECLS

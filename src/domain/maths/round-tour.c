@@ -1,8 +1,9 @@
-/* A good order for one trip of any size. From the nearest-neighbour order, edges are exchanged (2-opt, Croes 1958) and short
- * runs of stops moved, either way round (Or 1976), as long as that shortens the trip, looking only at near neighbours and
- * only where something changed. Then, again and again, two runs that follow one another are swapped somewhere (a local
- * double bridge, Martin, Otto and Felten 1991), the search is repeated around it, and what got longer is undone. Every
- * change is a reversal of a piece of the tour in an array, of the shorter side, so that undoing is reversing again.
+/* A good order for one trip of any size. From the nearest-neighbour order, edges are exchanged (2-opt, Croes
+ * 1958) and short runs of stops moved, either way round (Or 1976), as long as that shortens the trip, looking
+ * only at near neighbours and only where something changed. Then, again and again, two runs that follow one
+ * another are swapped somewhere (a local double bridge, Martin, Otto and Felten 1991), the search is repeated
+ * around it, and what got longer is undone. Every change is a reversal of a piece of the tour in an array, of
+ * the shorter side, so that undoing is reversing again.
  *
  * At 200 random stops about 1 % over the shortest, at 2,000 about 3 %: docs/physics/round.md. */
 #include "domain/maths/round-private.h"
@@ -10,7 +11,7 @@
 #include <string.h>
 
 #define NEAR 10
-#define RUN 3  /* the longest run of stops moved at once */
+#define RUN 3   /* the longest run of stops moved at once */
 #define KICK 50 /* the longest run swapped */
 #define SEED 0x726f756e64
 #define ROUNDING 1e-12
@@ -126,7 +127,8 @@ look_at (Tour *tour, guint node)
   tour->queue[(tour->head + tour->n_queued++) % tour->n] = node;
 }
 
-/* A shorter way by a new edge from @a to a near neighbour, in place of the edge from its predecessor; the gain, or 0. */
+/* A shorter way by a new edge from @a to a near neighbour, in place of the edge from its predecessor; the
+ * gain, or 0. */
 static double
 better_at (Tour *tour, guint a)
 {
@@ -162,7 +164,8 @@ better_at (Tour *tour, guint a)
       for (guint i = 0; i < tour->k; i++)
         {
           const guint c = tour->near[a * tour->k + i], place = tour->place[c];
-          const guint ahead = (against ? first_place + tour->n - place : place + tour->n - first_place) % tour->n;
+          const guint ahead
+              = (against ? first_place + tour->n - place : place + tour->n - first_place) % tour->n;
           const double added_m = leg (tour, a, c);
 
           if (added_m >= out_m)

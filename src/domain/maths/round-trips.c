@@ -1,9 +1,9 @@
-/* Good trips under the pail. It begins with the better of two divisions: savings (Clarke and Wright 1964) and the best cuts
- * of the one-trip order (Beasley 1983; Prins 2004). Then, again and again, strings of stops are taken out of trips that
- * pass near one another and put back one by one where that costs least (ruin and recreate by adjacent strings,
- * Christiaens and Vanden Berghe 2020), looking only beside near neighbours; a longer walk is let pass with a chance that
- * falls (annealing). The chance comes from a fixed seed. Trips are linked lists, and a log of what was unlinked and linked
- * takes back what is refused. */
+/* Good trips under the pail. It begins with the better of two divisions: savings (Clarke and Wright 1964) and
+ * the best cuts of the one-trip order (Beasley 1983; Prins 2004). Then, again and again, strings of stops are
+ * taken out of trips that pass near one another and put back one by one where that costs least (ruin and
+ * recreate by adjacent strings, Christiaens and Vanden Berghe 2020), looking only beside near neighbours; a
+ * longer walk is let pass with a chance that falls (annealing). The chance comes from a fixed seed. Trips are
+ * linked lists, and a log of what was unlinked and linked takes back what is refused. */
 #include "domain/maths/round-private.h"
 
 #include <stdlib.h>
@@ -11,11 +11,11 @@
 
 #define SEED 0x7061696c73
 #define NEAR 40
-#define OUT 10         /* stops taken out at once, on average */
+#define OUT 10 /* stops taken out at once, on average */
 #define STRING_MAX 10
 #define SPLIT_RATIO 0.5
 #define SKIP_RATIO 0.01
-#define WARM 0.3  /* of the mean leg, at first */
+#define WARM 0.3   /* of the mean leg, at first */
 #define COLD 0.003 /* and at last */
 
 /* Nodes: 0 is no stop; 1 to n - 1 are stops; n + r stands for the start in trip r. */
@@ -25,8 +25,8 @@ typedef struct
   guint n, k;
   guint *near; /* of stop s the row s - 1, of stops less one */
   guint *next, *prev, *trip;
-  gint64 *load;  /* by trip */
-  guint *count;  /* by trip */
+  gint64 *load; /* by trip */
+  guint *count; /* by trip */
   guint *empty, *empty_at, n_empty;
   GArray *log;
   guint n_trips; /* with something in it */
@@ -344,7 +344,8 @@ ruin (Yard *yard, FrRoundChance *chance, guint *ruined, guint mark, GArray *out)
 
   for (guint i = 0; i <= yard->k && strings > 0; i++)
     {
-      const guint stop = i == 0 ? seed : yard->near[(seed - 1) * yard->k + i - 1] + 1, trip = yard->trip[stop];
+      const guint stop = i == 0 ? seed : yard->near[(seed - 1) * yard->k + i - 1] + 1,
+                  trip = yard->trip[stop];
 
       if (trip == NO_TRIP || ruined[trip] == mark)
         continue;
@@ -385,8 +386,8 @@ recreate (Yard *yard, FrRoundChance *chance, const GArray *out, Wait *waits)
       const double away_m = leg (yard, 0, stop);
 
       waits[i].stop = stop;
-      waits[i].key = way < 4   ? fr_round_chance_ratio (chance)
-                     : way < 8 ? -(double)yard->ground->shares[stop]
+      waits[i].key = way < 4    ? fr_round_chance_ratio (chance)
+                     : way < 8  ? -(double)yard->ground->shares[stop]
                      : way < 10 ? -away_m
                                 : away_m;
     }

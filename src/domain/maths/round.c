@@ -1,20 +1,20 @@
-/* The gathering round, put together. The plan is moved so that the start is its origin; stops with more than a pail get
- * their trips alone, which no choice can change; the rest are ordinary stops, found the best trips for by round-exact.c (12
- * at most) or round-tour.c and round-trips.c, with a bound from round-bound.c. Last, without making the walk longer, each
- * short trip is put in its best order, each trip goes the way round that carries less, and where a leg passes over the start
- * anyway the pail is emptied there.
+/* The gathering round, put together. The plan is moved so that the start is its origin; stops with more than
+ * a pail get their trips alone, which no choice can change; the rest are ordinary stops, found the best trips
+ * for by round-exact.c (12 at most) or round-tour.c and round-trips.c, with a bound from round-bound.c. Last
+ * come touches that do not make the walk longer: round-finish.c.
  *
- * A stop holds more than a pail when it does so by more than a billionth, so that litres that were added up make no trip for
- * their rounding. Distances are straight lines on the plan: paths, slopes and snow are not in it. */
+ * A stop holds more than a pail when it does so by more than a billionth, so that litres that were added up
+ * make no trip for their rounding. Distances are straight lines on the plan: paths, slopes and snow are not
+ * in it. */
 #include "domain/maths/round-private.h"
 
 #include <string.h>
 
 #define ROUNDING 1e-9
-#define SHORT_TRIP 9    /* stops; put in order exactly */
-#define TOUR_KICKS 150  /* a stop, at most */
+#define TOUR_KICKS 150 /* a stop, at most */
 #define KICKS_MAX 200000
-#define TRIP_STEPS 100  /* a stop, at most */
+#define TRIP_STEPS 100 /* a stop, at most */
+#define STEPS_MIN 20000
 #define STEPS_MAX 100000
 #define BOUND_STEPS 400
 
@@ -91,7 +91,8 @@ fr_round_parts_walk_m (const FrRoundParts *parts, const FrRoundGround *ground)
   double walk_m = 0;
 
   for (guint i = 0; i < parts->n_trips; i++)
-    walk_m += fr_round_trip_walk_m (ground, parts->order + parts->first[i], parts->first[i + 1] - parts->first[i]);
+    walk_m += fr_round_trip_walk_m (ground, parts->order + parts->first[i],
+                                    parts->first[i + 1] - parts->first[i]);
   return walk_m;
 }
 
@@ -183,60 +184,10 @@ lay_out (FrRoundGround *ground, double start_x_m, double start_y_m, double pail_
               g_array_append_val (trips, trip);
             }
           ground->litres_l[i] = stop->litres_l - full * pail_l;
-          ground->shares[i] = MIN (FR_ROUND_FULL, llround (ground->litres_l[i] / pail_l * FR_ROUND_PAIL_SHARES));
+          ground->shares[i]
+              = MIN (FR_ROUND_FULL, llround (ground->litres_l[i] / pail_l * FR_ROUND_PAIL_SHARES));
         }
     }
-}
-
-/* The way round that carries less. */
-static void
-turn (const FrRoundGround *ground, guint *order, guint n)
-{
-  const double carry_l_m = fr_round_trip_carry_l_m (ground, order, n);
-  g_autofree guint *back = g_new (guint, n);
-
-  for (guint i = 0; i < n; i++)
-    back[i] = order[n - 1 - i];
-  if (fr_round_trip_carry_l_m (ground, back, n) < carry_l_m)
-    memcpy (order, back, n * sizeof *order);
-}
-
-/* Betters each trip by itself and cuts it where it passes over the start. */
-static void
-finish (const FrRoundGround *ground, FrRoundParts *parts)
-{
-  FrRoundParts whole = *parts;
-
-  fr_round_parts_init (parts, ground);
-  for (guint i = 0; i < whole.n_trips; i++)
-    {
-      guint *order = whole.order + whole.first[i], n = whole.first[i + 1] - whole.first[i], from = 0;
-      gint64 load = 0;
-
-      if (n <= SHORT_TRIP)
-        fr_round_exact_trip (ground, order, n);
-      else if (whole.n_trips > 1)
-        {
-          g_autofree guint *other = g_memdup2 (order, n * sizeof *order);
-
-          fr_round_tour (ground, other, n, 20 * n);
-          if (fr_round_trip_walk_m (ground, other, n) < fr_round_trip_walk_m (ground, order, n))
-            memcpy (order, other, n * sizeof *order);
-        }
-      for (guint j = 1; j <= n; j++)
-        if (load += ground->shares[order[j - 1]],
-            j == n
-            || (load > 0
-                && fr_round_leg_m (ground, order[j - 1], 0) + fr_round_leg_m (ground, 0, order[j])
-                       <= fr_round_leg_m (ground, order[j - 1], order[j]) * (1 + 1e-14)))
-          {
-            turn (ground, order + from, j - from);
-            fr_round_parts_add (parts, order + from, j - from);
-            from = j;
-            load = 0;
-          }
-    }
-  fr_round_parts_clear (&whole);
 }
 
 static void
@@ -259,9 +210,9 @@ search (const FrRoundGround *ground, FrRoundParts *parts)
   else
     {
       fr_round_tour (ground, order, n, n);
-      fr_round_trips (ground, order, MIN (STEPS_MAX, n * TRIP_STEPS), parts);
+      fr_round_trips (ground, order, CLAMP (n * TRIP_STEPS, STEPS_MIN, STEPS_MAX), parts);
     }
-  finish (ground, parts);
+  fr_round_finish (ground, parts);
 }
 
 static int

@@ -1,10 +1,10 @@
 /* The gathering round: in which order to walk to the trees with a pail so that the walk is shortest.
  *
- * Every trip goes from the start (the boiling place, where the pail is emptied) to its stops and back, in straight lines on
- * the plan. A stop is emptied in one visit; one that holds more than a pail is first walked to alone with a full pail for as
- * long as it still holds more than one. Of orders with the same walk the one that carries the fewest litre-metres is taken.
- * Up to FR_ROUND_EXACT_STOPS stops the answer is exact; above that it is good, and a lower bound, which no order can be
- * shorter than, says how good. How: round.c. */
+ * Every trip goes from the start (the boiling place, where the pail is emptied) to its stops and back, in
+ * straight lines on the plan. A stop is emptied in one visit; one that holds more than a pail is first walked
+ * to alone with a full pail for as long as it still holds more than one. Of orders with the same walk the one
+ * that carries the fewest litre-metres is taken. Up to FR_ROUND_EXACT_STOPS stops the answer is exact; above
+ * that it is good, and a lower bound, which no order can be shorter than, says how good. How: round.c. */
 #pragma once
 
 #include <glib.h>
@@ -91,10 +91,12 @@ typedef struct
  *
  * Returns: (nullable): the round, or NULL; free with fr_round_free
  */
-FrRound *fr_round_new (double start_x_m, double start_y_m, double pail_l, const FrRoundStop *stops, guint n_stops,
-                       FrRoundCode *code_out, guint *stop_out);
+FrRound *
+fr_round_new (double start_x_m, double start_y_m, double pail_l, const FrRoundStop *stops, guint n_stops,
+              FrRoundCode *code_out, guint *stop_out);
 
-void fr_round_free (FrRound *round);
+void
+fr_round_free (FrRound *round);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrRound, fr_round_free)
 
