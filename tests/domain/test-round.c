@@ -508,7 +508,7 @@ test_glpk_pail (void)
 static void
 test_circle (void)
 {
-  for (guint n = 5; n <= 320; n *= 4)
+  for (guint n = 5; n <= 80; n *= 4)
     {
       g_auto (Bush) bush = { .start_x_m = 100, .pail_l = NAN, .n = n - 1, .stops = g_new (FrRoundStop, n) };
       g_autoptr (FrRound) round = NULL;
@@ -564,7 +564,7 @@ test_line (void)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (3);
 
-  for (guint n = 2; n <= 300; n += 37)
+  for (guint n = 2; n <= 200; n += 66)
     {
       g_auto (Bush) bush = { .pail_l = NAN, .n = n, .stops = g_new (FrRoundStop, n) };
       g_autoptr (FrRound) round = NULL;
@@ -717,6 +717,20 @@ test_odd (gconstpointer data)
     }
 }
 
+static void
+test_thousands_at_one_place (void)
+{
+  g_auto (Bush) bush = { .pail_l = NAN, .n = 5000, .stops = g_new (FrRoundStop, 5000) };
+  g_autoptr (FrRound) round = NULL;
+
+  for (guint i = 0; i < bush.n; i++)
+    bush.stops[i] = (FrRoundStop){ 3, 4, 0.5 };
+  round = round_of (&bush);
+  assert_sound (&bush, round);
+  g_assert_cmpfloat_with_epsilon (round->walk_m, 10, 1e-9);
+  g_assert_cmpfloat_with_epsilon (round->carry_l_m, 2500 * 5, 1e-6);
+}
+
 /* One trip past both sides of the start is as long as two, but the pail is emptied half way. */
 static void
 test_empties_on_the_way (void)
@@ -801,7 +815,7 @@ int
 main (int argc, char *argv[])
 {
   static const char *const kinds[] = { "scattered", "lattice", "scattered-pail", "lattice-pail" };
-  static const guint odd[] = { 0, 1, 2, 3, 12, 13, 14, 15, 50, 1500 };
+  static const guint odd[] = { 0, 1, 2, 3, 13, 14, 400 };
 
   g_test_init (&argc, &argv, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
@@ -831,6 +845,7 @@ main (int argc, char *argv[])
 
         g_test_add_data_func (path, GUINT_TO_POINTER (odd[i] | pail << 16), test_odd);
       }
+  g_test_add_func ("/round/odd/thousands-at-one-place", test_thousands_at_one_place);
   g_test_add_func ("/round/empties-on-the-way", test_empties_on_the_way);
   g_test_add_func ("/round/alone", test_alone);
   g_test_add_func ("/round/refused", test_refused);

@@ -34,9 +34,9 @@ fr_round_ground_clear (FrRoundGround *ground);
 static inline double
 fr_round_leg_m (const FrRoundGround *ground, guint a, guint b)
 {
-  const double dx = ground->x_m[a] - ground->x_m[b], dy = ground->y_m[a] - ground->y_m[b];
+  const double east_m = ground->x_m[a] - ground->x_m[b], north_m = ground->y_m[a] - ground->y_m[b];
 
-  return sqrt (dx * dx + dy * dy);
+  return sqrt (east_m * east_m + north_m * north_m);
 }
 
 /**
