@@ -18,8 +18,8 @@ fr_output_finish (FrOutput *output)
   return g_string_free (g_steal_pointer (&output->text), FALSE);
 }
 
-static void
-append_quoted (GString *text, const char *string)
+void
+fr_output_append_quoted (GString *text, const char *string)
 {
   g_string_append_c (text, '"');
   for (const char *p = string; *p != '\0'; p++)
@@ -48,7 +48,7 @@ lead_in (FrOutput *output, const char *key)
     new_line (output);
   if (key != NULL)
     {
-      append_quoted (output->text, key);
+      fr_output_append_quoted (output->text, key);
       g_string_append (output->text, ": ");
     }
   output->follows = TRUE;
@@ -98,31 +98,37 @@ fr_output_end_array (FrOutput *output)
 }
 
 void
-fr_output_number (FrOutput *output, const char *key, double plain_value)
+fr_output_number_text (double plain_value, char text_out[G_ASCII_DTOSTR_BUF_SIZE])
 {
   static const char *const formats[] = { "%.15g", "%.16g", "%.17g" };
-  char text[G_ASCII_DTOSTR_BUF_SIZE];
 
-  if (!isfinite (plain_value))
+  if (plain_value == 0 || !isfinite (plain_value))
     {
-      fr_output_null (output, key);
+      g_strlcpy (text_out, plain_value == 0 ? "0" : "null", G_ASCII_DTOSTR_BUF_SIZE);
       return;
     }
   for (guint i = 0; i < G_N_ELEMENTS (formats); i++)
     {
-      g_ascii_formatd (text, sizeof text, formats[i], plain_value);
-      if (g_ascii_strtod (text, NULL) == plain_value)
+      g_ascii_formatd (text_out, G_ASCII_DTOSTR_BUF_SIZE, formats[i], plain_value);
+      if (g_ascii_strtod (text_out, NULL) == plain_value)
         break;
     }
-  lead_in (output, key);
-  g_string_append (output->text, plain_value == 0 ? "0" : text);
+}
+
+void
+fr_output_number (FrOutput *output, const char *key, double plain_value)
+{
+  char text[G_ASCII_DTOSTR_BUF_SIZE];
+
+  fr_output_number_text (plain_value, text);
+  fr_output_json (output, key, text);
 }
 
 void
 fr_output_string (FrOutput *output, const char *key, const char *text)
 {
   lead_in (output, key);
-  append_quoted (output->text, text);
+  fr_output_append_quoted (output->text, text);
 }
 
 void
@@ -137,4 +143,11 @@ fr_output_null (FrOutput *output, const char *key)
 {
   lead_in (output, key);
   g_string_append (output->text, "null");
+}
+
+void
+fr_output_json (FrOutput *output, const char *key, const char *json)
+{
+  lead_in (output, key);
+  g_string_append (output->text, json);
 }

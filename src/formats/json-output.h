@@ -39,5 +39,15 @@ void
 fr_output_boolean (FrOutput *output, const char *key, gboolean value);
 void
 fr_output_null (FrOutput *output, const char *key);
+/* A value that is JSON already, as it stands. */
+void
+fr_output_json (FrOutput *output, const char *key, const char *json);
+
+/* The shortest text, of 15 to 17 digits, that reads back as the same double; "null" when it is not finite. */
+void
+fr_output_number_text (double plain_value, char text_out[G_ASCII_DTOSTR_BUF_SIZE]);
+/* A string in its quotes. */
+void
+fr_output_append_quoted (GString *text, const char *string);
 
 G_END_DECLS

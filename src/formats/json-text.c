@@ -4,6 +4,8 @@
  * number, so the text is read here. */
 #include "formats/json-text.h"
 
+#include "formats/json-output.h"
+
 #include <string.h>
 
 G_DEFINE_QUARK (fr_input_error, fr_input_error)
@@ -14,6 +16,7 @@ typedef struct
   const char *at;
   const char *end;
   guint depth;
+  GHashTable *numbers; /* or NULL: nobody asks */
   GError **error;
 } Scan;
 
@@ -227,6 +230,14 @@ read_number (Scan *scan, JsonNode *node)
     }
   token = g_strndup (start, scan->at - start);
   json_node_init_double (node, g_ascii_strtod (token, NULL));
+  if (scan->numbers != NULL)
+    {
+      char again[G_ASCII_DTOSTR_BUF_SIZE];
+
+      fr_output_number_text (json_node_get_double (node), again);
+      if (strcmp (again, token) != 0)
+        g_hash_table_insert (scan->numbers, node, g_steal_pointer (&token));
+    }
   return TRUE;
 }
 
@@ -361,11 +372,11 @@ read_value (Scan *scan)
   return ok ? g_steal_pointer (&node) : NULL;
 }
 
-JsonNode *
-fr_json_parse (const char *text, gsize length, GError **error)
+static JsonNode *
+parse (const char *text, gsize length, GHashTable *numbers, GError **error)
 {
   GError *first = NULL;
-  Scan scan = { text, text, text + length, 0, &first };
+  Scan scan = { text, text, text + length, 0, numbers, &first };
   g_autoptr (JsonNode) root = NULL;
   const char *bad;
 
@@ -400,4 +411,20 @@ fr_json_parse (const char *text, gsize length, GError **error)
       return NULL;
     }
   return g_steal_pointer (&root);
+}
+
+JsonNode *
+fr_json_parse (const char *text, gsize length, GError **error)
+{
+  return parse (text, length, NULL, error);
+}
+
+JsonNode *
+fr_json_parse_exact (const char *text, gsize length, GHashTable **numbers_out, GError **error)
+{
+  g_autoptr (GHashTable) numbers = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+  JsonNode *root = parse (text, length, numbers, error);
+
+  *numbers_out = root != NULL ? g_steal_pointer (&numbers) : NULL;
+  return root;
 }

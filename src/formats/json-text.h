@@ -15,6 +15,12 @@ G_BEGIN_DECLS
 JsonNode *
 fr_json_parse (const char *text, gsize length, GError **error);
 
+/* The same, for text that must come back as it was. @numbers_out: of each number that would be written
+ * otherwise, or has more digits than a double, the text: a table JsonNode → char *, valid as long as the
+ * tree. Free it with g_hash_table_unref. */
+JsonNode *
+fr_json_parse_exact (const char *text, gsize length, GHashTable **numbers_out, GError **error);
+
 /* A short piece of foreign text made fit for a message: control characters replaced, cut after 40 characters.
  * Free it. */
 char *

@@ -1,0 +1,176 @@
+/* A record's foreign data as text in and out. It may hold anything, for a book can be written by others: what
+ * is not a JSON object counts as none. */
+#include "formats/foreign.h"
+
+#include "formats/json-output.h"
+
+#include <string.h>
+
+void
+fr_exact_json_clear (FrExactJson *json)
+{
+  g_clear_pointer (&json->root, json_node_unref);
+  g_clear_pointer (&json->numbers, g_hash_table_unref);
+}
+
+void
+fr_exact_json_append (GString *text, JsonNode *node, GHashTable *numbers)
+{
+  const char *digits = g_hash_table_lookup (numbers, node);
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (digits != NULL)
+    g_string_append (text, digits);
+  else if (JSON_NODE_HOLDS_OBJECT (node))
+    {
+      JsonObjectIter iter;
+      const char *key;
+      JsonNode *member;
+      gboolean follows = FALSE;
+
+      g_string_append_c (text, '{');
+      json_object_iter_init_ordered (&iter, json_node_get_object (node));
+      while (json_object_iter_next_ordered (&iter, &key, &member))
+        {
+          if (follows)
+            g_string_append_c (text, ',');
+          follows = TRUE;
+          fr_output_append_quoted (text, key);
+          g_string_append_c (text, ':');
+          fr_exact_json_append (text, member, numbers);
+        }
+      g_string_append_c (text, '}');
+    }
+  else if (JSON_NODE_HOLDS_ARRAY (node))
+    {
+      JsonArray *array = json_node_get_array (node);
+
+      g_string_append_c (text, '[');
+      for (guint i = 0; i < json_array_get_length (array); i++)
+        {
+          if (i > 0)
+            g_string_append_c (text, ',');
+          fr_exact_json_append (text, json_array_get_element (array, i), numbers);
+        }
+      g_string_append_c (text, ']');
+    }
+  else if (JSON_NODE_HOLDS_NULL (node))
+    g_string_append (text, "null");
+  else if (json_node_get_value_type (node) == G_TYPE_STRING)
+    fr_output_append_quoted (text, json_node_get_string (node));
+  else if (json_node_get_value_type (node) == G_TYPE_BOOLEAN)
+    g_string_append (text, json_node_get_boolean (node) ? "true" : "false");
+  else
+    {
+      fr_output_number_text (json_node_get_double (node), number);
+      g_string_append (text, number);
+    }
+}
+
+/* The whole object; NULL when there is none. */
+static JsonObject *
+read_object (const char *text, FrExactJson *json_out)
+{
+  *json_out = (FrExactJson){ NULL, NULL };
+  if (text == NULL)
+    return NULL;
+  json_out->root = fr_json_parse_exact (text, strlen (text), &json_out->numbers, NULL);
+  return json_out->root != NULL && JSON_NODE_HOLDS_OBJECT (json_out->root)
+             ? json_node_get_object (json_out->root)
+             : NULL;
+}
+
+JsonObject *
+fr_foreign_read (const char *text, const char *format, FrExactJson *json_out)
+{
+  JsonObject *all = read_object (text, json_out);
+  JsonNode *part = all != NULL ? json_object_get_member (all, format) : NULL;
+
+  return part != NULL && JSON_NODE_HOLDS_OBJECT (part) ? json_node_get_object (part) : NULL;
+}
+
+/* Members one by one into a text. */
+typedef struct
+{
+  GString *text;
+} Building;
+
+static void
+build (Building *building, const char *key, const char *json)
+{
+  if (building->text == NULL)
+    building->text = g_string_new ("{");
+  else
+    g_string_append_c (building->text, ',');
+  fr_output_append_quoted (building->text, key);
+  g_string_append_c (building->text, ':');
+  g_string_append (building->text, json);
+}
+
+static char *
+built (Building *building)
+{
+  if (building->text == NULL)
+    return NULL;
+  g_string_append_c (building->text, '}');
+  return g_string_free (building->text, FALSE);
+}
+
+static void
+build_node (Building *building, const char *key, JsonNode *node, GHashTable *numbers)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  fr_exact_json_append (text, node, numbers);
+  build (building, key, text->str);
+}
+
+char *
+fr_foreign_with (const char *text, const char *format, const char *part)
+{
+  g_auto (FrExactJson) json = { NULL, NULL };
+  JsonObject *all = read_object (text, &json);
+  Building building = { NULL };
+  JsonObjectIter iter;
+  const char *key;
+  JsonNode *member;
+
+  if (all != NULL)
+    {
+      json_object_iter_init_ordered (&iter, all);
+      while (json_object_iter_next_ordered (&iter, &key, &member))
+        if (strcmp (key, format) != 0)
+          build_node (&building, key, member, json.numbers);
+    }
+  if (part != NULL)
+    build (&building, format, part);
+  return built (&building);
+}
+
+char *
+fr_foreign_join (const char *in_book, const char *in_file, gboolean replace)
+{
+  g_auto (FrExactJson) book = { NULL, NULL };
+  g_auto (FrExactJson) file = { NULL, NULL };
+  JsonObject *kept = read_object (in_book, &book), *arrived = read_object (in_file, &file);
+  Building building = { NULL };
+  JsonObjectIter iter;
+  const char *key;
+  JsonNode *member;
+
+  if (kept == NULL || arrived == NULL)
+    return g_strdup (kept != NULL ? in_book : in_file);
+  json_object_iter_init_ordered (&iter, kept);
+  while (json_object_iter_next_ordered (&iter, &key, &member))
+    {
+      JsonNode *other = replace ? json_object_get_member (arrived, key) : NULL;
+
+      build_node (&building, key, other != NULL ? other : member,
+                  other != NULL ? file.numbers : book.numbers);
+    }
+  json_object_iter_init_ordered (&iter, arrived);
+  while (json_object_iter_next_ordered (&iter, &key, &member))
+    if (!json_object_has_member (kept, key))
+      build_node (&building, key, member, file.numbers);
+  return built (&building);
+}
