@@ -60,6 +60,13 @@ fr_run_reading (const FrCommandOptions *options, const char *file, GString *answ
 gboolean
 fr_run_morning (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 
+gboolean
+fr_run_import (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
+fr_run_export (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+
+extern const GOptionEntry fr_import_entries[];
+extern const GOptionEntry fr_export_entries[];
 extern const GOptionEntry fr_syrup_entries[];
 extern const GOptionEntry fr_reading_entries[];
 extern const GOptionEntry fr_morning_entries[];

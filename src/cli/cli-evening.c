@@ -27,8 +27,8 @@ wrong (GError **error, const char *format, ...)
   return FALSE;
 }
 
-static char
-decimal_mark (void)
+char
+fr_cli_decimal_mark (void)
 {
   /* The numbers' own locale is C here; the mark is the person's. */
   g_autofree char *was = g_strdup (setlocale (LC_NUMERIC, NULL));
@@ -72,7 +72,7 @@ fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error)
   evening->zone = fr_zone_table_load (evening->book.household->zone, ZONE_FROM_YEAR, ZONE_TO_YEAR, error);
   if (evening->zone == NULL)
     return FALSE;
-  evening->say.units = fr_household_units (evening->book.household, decimal_mark (), &evening->measures,
+  evening->say.units = fr_household_units (evening->book.household, fr_cli_decimal_mark (), &evening->measures,
                                            &evening->n_measures);
   evening->say.currency = evening->book.household->currency;
   evening->say.zone = evening->zone;

@@ -16,6 +16,9 @@ typedef struct
   FrSay say;
 } FrCliEvening;
 
+/* The person's own, ',' or '.'. */
+char fr_cli_decimal_mark (void);
+
 /* @path NULL: the person's own book. */
 gboolean fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error);
 void fr_cli_evening_clear (FrCliEvening *evening);

@@ -41,7 +41,8 @@ append_command_help (const FrCommand *command, GString *out)
   for (const GOptionEntry *entry = command->entries; entry != NULL && entry->long_name != NULL; entry++)
     {
       g_autofree char *option
-          = g_strdup_printf ("--%s%s%s", entry->long_name, entry->arg_description != NULL ? " " : "",
+          = g_strdup_printf ("%s--%s%s%s", entry->short_name == 'o' ? "-o, " : "", entry->long_name,
+                             entry->arg_description != NULL ? " " : "",
                              entry->arg_description != NULL ? entry->arg_description : "");
 
       g_string_append_printf (out, "  %-20s  %s\n", option, entry->description);

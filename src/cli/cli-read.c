@@ -7,8 +7,8 @@
 #include <math.h>
 #include <stdio.h>
 
-JsonNode *
-fr_cli_read_json (const char *path, GError **error)
+GBytes *
+fr_cli_read_bytes (const char *path, gsize most, GError **error)
 {
   gboolean is_stdin = g_strcmp0 (path, "-") == 0;
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
@@ -23,7 +23,7 @@ fr_cli_read_json (const char *path, GError **error)
                    g_strerror (errno));
       return NULL;
     }
-  while (bytes->len <= FR_JSON_SIZE_MAX && (n = fread (block, 1, sizeof block, file)) > 0)
+  while (bytes->len <= most && (n = fread (block, 1, sizeof block, file)) > 0)
     g_byte_array_append (bytes, block, (guint)n);
   if (ferror (file))
     failed = errno != 0 ? errno : EIO;
@@ -35,7 +35,17 @@ fr_cli_read_json (const char *path, GError **error)
                    g_strerror (failed));
       return NULL;
     }
-  return fr_json_parse ((const char *)bytes->data, bytes->len, error);
+  return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
+}
+
+JsonNode *
+fr_cli_read_json (const char *path, GError **error)
+{
+  g_autoptr (GBytes) bytes = fr_cli_read_bytes (path, FR_JSON_SIZE_MAX, error);
+  gsize length = 0;
+  const char *data = bytes != NULL ? g_bytes_get_data (bytes, &length) : NULL;
+
+  return bytes != NULL ? fr_json_parse (data != NULL ? data : "", length, error) : NULL;
 }
 
 gboolean

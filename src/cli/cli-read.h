@@ -9,6 +9,11 @@ G_BEGIN_DECLS
 JsonNode *
 fr_cli_read_json (const char *path, GError **error);
 
+/* The bytes of a file, or of standard input for "-"; no more than one past @most, so that whoever reads them can say that
+ * they are too many. NULL with FR_INPUT_ERROR. Free with g_bytes_unref. */
+GBytes *
+fr_cli_read_bytes (const char *path, gsize most, GError **error);
+
 /* Adds an option's text as a number to what then is read like any other input; NULL adds nothing. FALSE when it is none. */
 gboolean
 fr_cli_add_number (JsonObject *object, const char *key, const char *option, const char *text, GError **error);

@@ -49,7 +49,8 @@ check_bytes (const char *bytes, gsize length, GError **error)
       return FALSE;
     }
   if (length >= 2 && (memcmp (bytes, "\xFF\xFE", 2) == 0 || memcmp (bytes, "\xFE\xFF", 2) == 0))
-    return wrong (error, _ ("line 1: the file is text in UTF-16; only UTF-8 is read. Save it in UTF-8 and try again"));
+    return wrong (
+        error, _ ("line 1: the file is text in UTF-16; only UTF-8 is read. Save it in UTF-8 and try again"));
   if (length >= 2 && memchr (bytes, '\0', MIN (length, 4)) != NULL)
     return wrong (error, _ ("line 1: the file is no text, or text in UTF-16; only UTF-8 is read"));
   while (at < length && g_ascii_isspace (bytes[at]))

@@ -110,10 +110,12 @@ static char *
 plain_text (const Writing *writing, const FrTree *tree, const FrGeojsonPlain *plain)
 {
   const FrGirth *girth = plain->field == NULL ? latest_girth (writing, tree) : NULL;
+  const char *text;
 
   if (plain->field == NULL)
     return girth != NULL ? fr_decimal_text (girth->size_m.value, 2) : NULL;
-  return g_strdup (fr_record_text (&tree->record, fr_kind_field (tree->record.kind, plain->field)));
+  text = fr_record_text (&tree->record, fr_kind_field (tree->record.kind, plain->field));
+  return g_strcmp0 (text, "unknown") != 0 ? g_strdup (text) : NULL;
 }
 
 static void

@@ -1,5 +1,5 @@
-/* What becomes of trees that arrive from a file, in sentences for the preview and for the terminal. All are to be
- * freed. */
+/* What becomes of trees that arrive from a file, in sentences for the preview and for the terminal. All are
+ * to be freed. */
 #pragma once
 
 #include "domain/plan/arrivals.h"
@@ -25,7 +25,8 @@ fr_arrival_path_sentence (const FrArrivalPathRow *row);
 /* How plan and earth come together; NULL when there is nothing to say. */
 char *
 fr_arrival_tie_sentence (const FrArrivalPreview *preview, const FrSay *say);
-/* What to look at because plan and earth do not quite fit: a turn, a stretch, one tree far off. NULL when they do. */
+/* What to look at because plan and earth do not quite fit: a turn, a stretch, one tree far off. NULL when
+ * they do. */
 char *
 fr_arrival_fit_sentence (const FrArrivalPreview *preview, const FrSay *say);
 /* "12 new, 3 changed, 5 the same, 1 unclear, 2 refused." */

@@ -1,0 +1,117 @@
+/* frostrun-cli export: a book's trees as a file for maps, receivers and spreadsheets. */
+#include "cli/cli-commands.h"
+
+#include "cli/cli-trees.h"
+#include "cli/cli-print.h"
+#include "formats/arrival-file.h"
+#include "formats/json-output.h"
+
+#include <string.h>
+
+static char *book_path, *format_text, *output_path;
+static gboolean with_paths;
+
+const GOptionEntry fr_export_entries[]
+    = { { "book", 0, 0, G_OPTION_ARG_FILENAME, &book_path, "The book; without it your own", "FILE" },
+        { "format", 0, 0, G_OPTION_ARG_STRING, &format_text, "gpx or geojson", "KIND" },
+        { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output_path, "Where to; without it standard output",
+          "FILE" },
+        { "with-paths", 0, 0, G_OPTION_ARG_NONE, &with_paths, "The ground's drawings too", NULL },
+        { NULL } };
+
+static gboolean
+wrong (GError **error, const char *format, const char *what)
+{
+  g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, format, what);
+  return FALSE;
+}
+
+static guint
+n_in_use (const FrBushBook *book)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < book->trees->len; i++)
+    n += !((FrRecord *)book->trees->pdata[i])->archived;
+  return n;
+}
+
+static void
+tell (GString *answer, gboolean json, FrArrivalFile kind, guint n_trees, guint n_left_out)
+{
+  g_autofree char *text = NULL;
+  FrOutput output;
+
+  if (!json)
+    {
+      g_string_append_printf (answer, n_trees == 1 ? "%u tree is in %s.\n" : "%u trees are in %s.\n", n_trees,
+                              output_path);
+      if (n_left_out > 0)
+        g_string_append_printf (
+            answer, n_left_out == 1 ? "%u tree has no place.\n" : "%u trees have no place.\n", n_left_out);
+      return;
+    }
+  fr_output_init (&output);
+  fr_output_object (&output, NULL);
+  fr_output_string (&output, "kind", fr_arrival_file_code (kind));
+  fr_output_number (&output, "trees", n_trees);
+  fr_output_number (&output, "without_place", n_left_out);
+  fr_output_end_object (&output);
+  text = fr_output_finish (&output);
+  g_string_append (answer, text);
+}
+
+/* Into a new file that takes the old one's name when it is whole. */
+static gboolean
+keep (const FrCliTrees *trees, const char *text, GError **error)
+{
+  if (fr_cli_trees_is_book (trees, output_path))
+    return wrong (error, "%s is the book itself; give the file another name", output_path);
+  return g_file_set_contents_full (output_path, text, -1, G_FILE_SET_CONTENTS_CONSISTENT, 0666, error);
+}
+
+static gboolean
+bring_out (FrCliTrees *trees, const FrCommandOptions *options, FrArrivalFile kind, GString *answer,
+           GError **error)
+{
+  guint n_left_out = 0, n_trees = n_in_use (&trees->book);
+  g_autofree char *text = fr_arrival_file_write (kind, &trees->book, with_paths, &n_left_out, error);
+
+  if (text == NULL)
+    return FALSE;
+  if (kind == FR_ARRIVAL_FILE_GPX)
+    n_trees -= n_left_out;
+  if (output_path == NULL)
+    {
+      g_string_append (answer, text);
+      if (n_left_out > 0 && kind == FR_ARRIVAL_FILE_GPX)
+        fr_print_complaint ("left out, without a place: %u of the trees", n_left_out);
+      return TRUE;
+    }
+  if (!keep (trees, text, error))
+    return FALSE;
+  tell (answer, options->json, kind, n_trees, n_left_out);
+  return TRUE;
+}
+
+gboolean
+fr_run_export (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
+{
+  FrCliTrees trees;
+  FrArrivalFile kind;
+  gboolean ok;
+
+  if (format_text == NULL)
+    return wrong (error, "--format is missing; give %s", fr_export_entries[1].description);
+  if (!fr_arrival_file_from_code (format_text, &kind))
+    {
+      g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "--format “%s” must be %s", format_text,
+                   fr_export_entries[1].description);
+      return FALSE;
+    }
+  if (options->json && output_path == NULL)
+    return wrong (error, "--json goes with %s: without it the file itself is the answer", "--output");
+  ok = fr_cli_trees_load (&trees, book_path, error) && bring_out (&trees, options, kind, answer, error);
+  fr_cli_trees_clear (&trees);
+  return ok;
+}
