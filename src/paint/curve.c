@@ -97,9 +97,22 @@ choose_scales (Curve *curve)
   double s = c->scale_ratio;
   f->plot_y_px = c->line_px * (v->y_unit != NULL || v->limit_label != NULL ? 1.35 : 0.5);
   f->plot_height_px = MAX (c->height_px - f->plot_y_px - c->line_px - 6 * s, 8);
-  guint n_y = (guint)CLAMP (f->plot_height_px / (2.4 * c->line_px), 1, 4);
-  if (!fr_axis_from_zero (high_y * 1.04, n_y, &curve->y_axis))
-    fr_axis_from_zero (1, n_y, &curve->y_axis);
+  /* As many steps as have room, but rather fewer than an axis that goes far past the line. */
+  guint most = (guint)CLAMP (f->plot_height_px / (2.2 * c->line_px), 1, 4);
+  fr_axis_from_zero (1, most, &curve->y_axis);
+  double best = INFINITY;
+  for (guint n = MIN (2, most); n <= most; n++)
+    {
+      FrAxis axis;
+      if (!fr_axis_from_zero (high_y * 1.04, n, &axis))
+        continue;
+      double waste = axis.high_value / high_y * (n < 3 ? 1.2 : 1);
+      if (waste <= best)
+        {
+          best = waste;
+          curve->y_axis = axis;
+        }
+    }
   for (guint i = 0; i <= curve->y_axis.n_intervals; i++)
     {
       g_autofree char *text = fr_axis_text (&curve->y_axis, i, v->decimal_mark);
@@ -312,6 +325,24 @@ draw_chosen (Curve *curve)
     fr_canvas_put (c, layout, places[best][0], places[best][1], FR_ROLE_ACCENT, card);
 }
 
+/* Where the second line has left the first: only there can a word on it be told from one on the first. */
+static GArray *
+part_beyond (const Curve *curve)
+{
+  GArray *part = g_array_new (FALSE, FALSE, sizeof (FrPoint));
+
+  for (guint i = 0; i < curve->beyond->len; i++)
+    {
+      FrPoint p = g_array_index (curve->beyond, FrPoint, i);
+      double top, bottom;
+      if (fr_points_span (curve->line, p.x_px - 0.5, p.x_px + 0.5, &top, &bottom) && p.y_px > top - 2
+          && p.y_px < bottom + 2)
+        continue;
+      g_array_append_val (part, p);
+    }
+  return part;
+}
+
 /* On the line, where it crosses it least. */
 static void
 label_line (Curve *curve, const GArray *points, const char *text, gboolean above)
@@ -395,7 +426,8 @@ fr_curve_draw (cairo_t *cr, PangoContext *context, const FrPalette *palette, con
   draw_limit (&curve);
   draw_chosen (&curve);
   label_line (&curve, curve.line, view->line_label, FALSE);
-  label_line (&curve, curve.beyond, view->beyond_label, TRUE);
+  g_autoptr (GArray) apart = part_beyond (&curve);
+  label_line (&curve, apart, view->beyond_label, TRUE);
   if (!any)
     draw_empty (&curve);
   fr_canvas_flush (&curve.canvas, labels);

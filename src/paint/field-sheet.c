@@ -68,6 +68,25 @@ box_least (const FrFieldColumn *column)
   return (column->width_m > 0 && isfinite (column->width_m) ? column->width_m : BOX_M) * FR_PDF_PT_PER_M;
 }
 
+/* How wide a column may be so that all have room: only the widest ones give way. */
+static double
+widest_column (const Table *table, const double *natural, const double *least)
+{
+  double low = 0, high = table->width_pt;
+
+  for (guint step = 0; step < 50; step++)
+    {
+      double cap = (low + high) / 2, sum = 0;
+      for (gsize i = 0; i < table->sheet->n_columns; i++)
+        sum += MIN (natural[i], MAX (least[i], cap));
+      if (sum > table->width_pt)
+        high = cap;
+      else
+        low = cap;
+    }
+  return low;
+}
+
 /* Sets the columns at the present size of type. FALSE: some word has to be broken. */
 static gboolean
 fit_columns (Table *table)
@@ -90,13 +109,16 @@ fit_columns (Table *table)
       else
         for (gsize row = 0; row < s->n_rows; row++)
           measure (table, cell (s, row, i), FALSE, &natural[i], &least[i]);
+      /* "150 cm" stays on one line while there is a page for it. */
+      if (column->kind == FR_FIELD_NUMBER && natural[i] < table->width_pt / 6)
+        least[i] = natural[i];
       natural[i] += 2 * CELL_PAD_PT;
       least[i] += 2 * CELL_PAD_PT;
       all_natural += natural[i];
       all_least += least[i];
     }
   double spare = table->width_pt - all_natural;
-  double give = all_natural > all_least ? (table->width_pt - all_least) / (all_natural - all_least) : 0;
+  double cap = spare < 0 && all_least <= table->width_pt ? widest_column (table, natural, least) : 0;
   for (gsize i = 0; i < s->n_columns; i++)
     {
       const FrFieldColumn *column = &s->columns[i];
@@ -110,7 +132,7 @@ fit_columns (Table *table)
             table->column_pt[i] += spare / s->n_columns;
         }
       else if (all_least <= table->width_pt)
-        table->column_pt[i] = least[i] + give * (natural[i] - least[i]);
+        table->column_pt[i] = MIN (natural[i], MAX (least[i], cap));
       else
         table->column_pt[i] = least[i] * table->width_pt / all_least;
     }
@@ -283,7 +305,7 @@ show_lines (cairo_t *cr, PangoLayout *layout, double x_pt, double y_pt, double f
 }
 
 static void
-draw_piece (Table *table, PangoLayout **cells, double height_pt, double from_pt, double to_pt)
+draw_piece (Table *table, PangoLayout **cells, double height_pt, double down_pt, double from_pt, double to_pt)
 {
   const FrFieldSheet *s = table->sheet;
   cairo_t *cr = table->pdf.cr;
@@ -303,8 +325,8 @@ draw_piece (Table *table, PangoLayout **cells, double height_pt, double from_pt,
               cairo_stroke (cr);
             }
           cairo_tag_begin (cr, "TD", NULL);
-          show_lines (cr, cells[i], x + CELL_PAD_PT, table->y_pt + ROW_PAD_PT, from_pt, to_pt,
-                      is_box ? FR_ROLE_INK_SOFT : FR_ROLE_INK);
+          show_lines (cr, cells[i], x + CELL_PAD_PT, table->y_pt + (is_box ? ROW_PAD_PT : down_pt), from_pt,
+                      to_pt, is_box ? FR_ROLE_INK_SOFT : FR_ROLE_INK);
           cairo_tag_end (cr, "TD");
         }
       cairo_tag_end (cr, "TR");
@@ -357,12 +379,12 @@ draw_row (Table *table, gsize row)
       double room = room_end (table) - table->y_pt - 2 * ROW_PAD_PT;
       if (text - from <= room + 0.01)
         {
-          draw_piece (table, cells, from > 0 ? MAX (text - from + 2 * ROW_PAD_PT, table->row_pt) : need, from,
-                      INFINITY);
+          draw_piece (table, cells, from > 0 ? MAX (text - from + 2 * ROW_PAD_PT, table->row_pt) : need,
+                      from > 0 ? ROW_PAD_PT : (need - text) / 2, from, INFINITY);
           break;
         }
       double take = MAX (floor (room / line), 1) * line;
-      draw_piece (table, cells, take + 2 * ROW_PAD_PT, from, from + take);
+      draw_piece (table, cells, take + 2 * ROW_PAD_PT, ROW_PAD_PT, from, from + take);
       from += take;
       next_page (table);
     }

@@ -5,118 +5,19 @@
  * chosen ones show. Boxes are looked up by cells, so the work grows with the number of trees, not its square.
  */
 #include "paint/map-private.h"
+#include "paint/map-room.h"
 
 #include <math.h>
 #include <string.h>
 
 #define NAME_PX 12.0
+#define MOST_NAME_PX 160.0
+#define MOST_NAME_LETTERS 120
 #define HALO_PX 3.4
-#define CELL_PX 64.0
-#define MOST_CELLS_OF_A_BOX 40
 #define MOST_NAME_BYTES (24u << 20)
 #define GAP_PX 2.0
 #define FAR_PX_PER_M 0.35
 #define MOST_PINNED 12
-
-typedef struct
-{
-  FrBox box;
-  gint32 next;
-} Taken;
-
-typedef struct
-{
-  GArray *taken; /* Taken */
-  gint32 *heads;
-  guint32 mask;
-  GArray *large; /* FrBox */
-} Room;
-
-static guint32
-slot (const Room *room, gint64 column, gint64 row)
-{
-  guint64 hash = (guint64)column * 0x9e3779b97f4a7c15u ^ (guint64)row * 0xc2b2ae3d27d4eb4fu;
-
-  return (guint32)(hash >> 33) & room->mask;
-}
-
-static void
-cells_of (const FrBox *box, gint64 cells[4])
-{
-  cells[0] = (gint64)floor (box->x_px / CELL_PX);
-  cells[1] = (gint64)floor (box->y_px / CELL_PX);
-  cells[2] = (gint64)floor ((box->x_px + box->width_px) / CELL_PX);
-  cells[3] = (gint64)floor ((box->y_px + box->height_px) / CELL_PX);
-}
-
-static void
-take (Room *room, FrBox box)
-{
-  gint64 c[4];
-
-  if (!isfinite (box.x_px + box.y_px)
-      || box.width_px * box.height_px > MOST_CELLS_OF_A_BOX * CELL_PX * CELL_PX)
-    {
-      g_array_append_val (room->large, box);
-      return;
-    }
-  cells_of (&box, c);
-  for (gint64 row = c[1]; row <= c[3]; row++)
-    for (gint64 column = c[0]; column <= c[2]; column++)
-      {
-        guint32 at = slot (room, column, row);
-        Taken taken = { box, room->heads[at] };
-        room->heads[at] = (gint32)room->taken->len;
-        g_array_append_val (room->taken, taken);
-      }
-}
-
-static gboolean
-touches (const FrBox *a, const FrBox *b)
-{
-  return a->x_px < b->x_px + b->width_px && b->x_px < a->x_px + a->width_px
-         && a->y_px < b->y_px + b->height_px && b->y_px < a->y_px + a->height_px;
-}
-
-static gboolean
-is_free (const Room *room, const FrBox *box)
-{
-  gint64 c[4];
-
-  for (guint i = 0; i < room->large->len; i++)
-    if (touches (box, &g_array_index (room->large, FrBox, i)))
-      return FALSE;
-  cells_of (box, c);
-  for (gint64 row = c[1]; row <= c[3]; row++)
-    for (gint64 column = c[0]; column <= c[2]; column++)
-      for (gint32 i = room->heads[slot (room, column, row)]; i >= 0;
-           i = g_array_index (room->taken, Taken, i).next)
-        if (touches (box, &g_array_index (room->taken, Taken, i).box))
-          return FALSE;
-  return TRUE;
-}
-
-static void
-room_init (Room *room, gsize n)
-{
-  guint32 size = 256;
-
-  while (size < 4 * n && size < (1u << 20))
-    size *= 2;
-  room->mask = size - 1;
-  room->heads = g_new (gint32, size);
-  memset (room->heads, 0xff, size * sizeof *room->heads);
-  room->taken = g_array_sized_new (FALSE, FALSE, sizeof (Taken), (guint)(2 * n + 16));
-  room->large = g_array_new (FALSE, FALSE, sizeof (FrBox));
-}
-
-static void
-room_clear (Room *room)
-{
-  g_free (room->heads);
-  g_array_unref (room->taken);
-  g_array_unref (room->large);
-}
 
 static void
 drop_sprite (FrMapCache *cache, FrMapName *name)
@@ -171,17 +72,28 @@ add_label (const FrMapFrame *frame, PangoLayout *layout, double x, double y, dou
   g_array_append_val (frame->labels, box);
 }
 
+/* For paper the halo is a stroke of the letters' outlines. On the screen the letters themselves, put down
+ * eight times around, come to the same and cost a fifth of it. */
 static void
 show (cairo_t *cr, const FrPalette *palette, PangoLayout *layout, double x, double y, FrRole role,
-      double halo)
+      double halo, gboolean is_bare)
 {
   cairo_save (cr);
-  cairo_move_to (cr, x, y);
-  pango_cairo_layout_path (cr, layout);
-  fr_palette_set_source (palette, cr, FR_ROLE_GROUND, 0.88);
-  cairo_set_line_width (cr, halo);
-  cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  cairo_stroke (cr);
+  fr_palette_set_source (palette, cr, FR_ROLE_GROUND, is_bare ? 0.88 : 0.6);
+  if (is_bare)
+    {
+      cairo_move_to (cr, x, y);
+      pango_cairo_layout_path (cr, layout);
+      cairo_set_line_width (cr, halo);
+      cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
+      cairo_stroke (cr);
+    }
+  else
+    for (guint i = 0; i < 8; i++)
+      {
+        cairo_move_to (cr, x + 0.45 * halo * cos (i * G_PI / 4), y + 0.45 * halo * sin (i * G_PI / 4));
+        pango_cairo_show_layout (cr, layout);
+      }
   fr_palette_set_source (palette, cr, role, 1);
   cairo_move_to (cr, x, y);
   pango_cairo_show_layout (cr, layout);
@@ -194,7 +106,8 @@ fr_map_text (const FrMapFrame *frame, PangoLayout *layout, double x_px, double y
   double width, height;
 
   fr_layout_size (layout, &width, &height);
-  show (frame->cr, frame->palette, layout, x_px, y_px, role, HALO_PX * frame->scale_ratio);
+  show (frame->cr, frame->palette, layout, x_px, y_px, role, HALO_PX * frame->scale_ratio,
+        frame->cache->is_bare);
   add_label (frame, layout, x_px, y_px, width, height);
 }
 
@@ -223,6 +136,35 @@ signature_of (const FrMapFrame *frame)
   return hash == 0 ? 1 : hash;
 }
 
+/* On the map a name points at its tree; the whole of a long one stands in the list and the panel. Text that
+ * is longer than any name is cut before it is laid out at all. */
+static char *
+beginning (const char *text)
+{
+  const char *end = text;
+
+  for (guint i = 0; i < MOST_NAME_LETTERS && *end != '\0'; i++)
+    end = g_utf8_next_char (end);
+  return g_strndup (text, MIN ((gsize)(end - text), strlen (text)));
+}
+
+static PangoLayout *
+name_layout (const FrMapFrame *frame, const char *text, gboolean is_bold)
+{
+  g_autofree char *valid = g_utf8_validate (text, -1, NULL) ? NULL : g_utf8_make_valid (text, -1);
+  g_autofree char *part = beginning (valid != NULL ? valid : text);
+  PangoLayout *layout = fr_map_layout (frame, part, is_bold, NAME_PX);
+  double width, height;
+
+  fr_layout_size (layout, &width, &height);
+  if (width > MOST_NAME_PX * frame->scale_ratio)
+    {
+      pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+      pango_layout_set_width (layout, (int)(MOST_NAME_PX * frame->scale_ratio * PANGO_SCALE));
+    }
+  return layout;
+}
+
 static void
 need_layout (const FrMapFrame *frame, FrMapName *name, const char *text, gboolean is_bold)
 {
@@ -232,7 +174,7 @@ need_layout (const FrMapFrame *frame, FrMapName *name, const char *text, gboolea
     return;
   drop_sprite (frame->cache, name);
   g_clear_object (&name->layout);
-  name->layout = fr_map_layout (frame, text, is_bold, NAME_PX);
+  name->layout = name_layout (frame, text, is_bold);
   name->is_bold = is_bold != 0;
   fr_layout_size (name->layout, &width, &height);
   name->width_px = (float)width;
@@ -241,7 +183,7 @@ need_layout (const FrMapFrame *frame, FrMapName *name, const char *text, gboolea
 
 /* Tries the four sides; @reach is how far what is named extends to left, top, right and bottom of @x, @y. */
 static gboolean
-find_place (Room *room, FrMapName *name, double x, double y, const double reach[4], double width,
+find_place (FrMapRoom *room, FrMapName *name, double x, double y, const double reach[4], double width,
             double height, double pad, gboolean take_it)
 {
   const double offsets[4][2] = {
@@ -257,14 +199,14 @@ find_place (Room *room, FrMapName *name, double x, double y, const double reach[
        */
       double pad_y = MAX (pad - 3, 0);
       FrBox box = { x + offsets[i][0] - pad, y + offsets[i][1] - pad_y, width + 2 * pad, height + 2 * pad_y };
-      if (!is_free (room, &box))
+      if (!fr_map_room_is_free (room, &box))
         continue;
       if (take_it)
         {
           name->dx_px = (float)offsets[i][0];
           name->dy_px = (float)offsets[i][1];
           name->is_placed = TRUE;
-          take (room, (FrBox){ x + offsets[i][0], y + offsets[i][1], width, height });
+          fr_map_room_take (room, (FrBox){ x + offsets[i][0], y + offsets[i][1], width, height });
         }
       return TRUE;
     }
@@ -294,7 +236,7 @@ compare_turns (const void *a, const void *b)
 }
 
 static void
-place_shapes (const FrMapFrame *frame, const FrMapView *anchor, Room *room)
+place_shapes (const FrMapFrame *frame, const FrMapView *anchor, FrMapRoom *room)
 {
   double s = frame->scale_ratio;
 
@@ -337,23 +279,24 @@ place_shapes (const FrMapFrame *frame, const FrMapView *anchor, Room *room)
 }
 
 static void
-place_trees (const FrMapFrame *frame, const FrMapView *anchor, Room *room)
+place_trees (const FrMapFrame *frame, const FrMapView *anchor, const GArray *near_by, FrMapRoom *room)
 {
   FrMapCache *cache = frame->cache;
   double s = frame->scale_ratio, at = anchor->viewport.px_per_m / s;
   double pad = s * CLAMP (26 - 6 * at, 2, 20);
-  g_autofree Turn *turns = g_new (Turn, MAX (anchor->n_trees, 1));
+  g_autofree Turn *turns = g_new (Turn, MAX (near_by->len, 1));
   gsize n = 0;
   guint n_pinned = 0;
 
-  for (gsize i = 0; i < anchor->n_trees; i++)
+  for (guint i = 0; i < near_by->len; i++)
     {
-      const FrMapTree *t = &anchor->trees[i];
+      guint index = g_array_index (near_by, guint, i);
+      const FrMapTree *t = &anchor->trees[index];
       gboolean chosen = t->is_selected || t->is_focused;
-      if (!isfinite (t->x_m) || !isfinite (t->y_m) || t->name == NULL || t->name[0] == '\0'
-          || (t->is_dimmed && !chosen) || (at < FAR_PX_PER_M && !chosen))
+      if (t->name == NULL || t->name[0] == '\0' || (t->is_dimmed && !chosen)
+          || (at < FAR_PX_PER_M && !chosen))
         continue;
-      turns[n++] = (Turn){ (guint32)i, chosen, isnan (t->rank) ? -INFINITY : t->rank,
+      turns[n++] = (Turn){ index, chosen, isnan (t->rank) ? -INFINITY : t->rank,
                            t->diameter_m > 0 ? t->diameter_m : 0 };
     }
   qsort (turns, n, sizeof *turns, compare_turns);
@@ -381,12 +324,27 @@ place_trees (const FrMapFrame *frame, const FrMapView *anchor, Room *room)
         {
           /* A chosen tree says who it is even in a crowd. */
           name->dx_px = -name->width_px / 2;
-          name->dy_px = (float)(reach[3] + GAP_PX);
+          name->dy_px = (float)(reach[3] + GAP_PX + 2);
           name->is_placed = TRUE;
-          take (room, (FrBox){ x + name->dx_px, y + name->dy_px, name->width_px, name->height_px });
+          name->is_pinned = TRUE;
+          fr_map_room_take (room,
+                            (FrBox){ x + name->dx_px, y + name->dy_px, name->width_px, name->height_px });
           n_pinned++;
         }
     }
+}
+
+static gboolean
+is_inside (const FrPlanBox *inner, const FrPlanBox *outer)
+{
+  return inner->west_m >= outer->west_m && inner->east_m <= outer->east_m && inner->south_m >= outer->south_m
+         && inner->north_m <= outer->north_m;
+}
+
+static void
+add_index (guint index, gpointer data)
+{
+  g_array_append_val ((GArray *)data, index);
 }
 
 void
@@ -408,37 +366,61 @@ fr_map_names_place (const FrMapFrame *frame)
       g_clear_pointer ((PangoFontDescription **)&cache->font, pango_font_description_free);
       cache->font = font != NULL ? pango_font_description_copy (font) : NULL;
     }
-  if (cache->names_signature == signature)
+  FrPlanBox seen = fr_viewport_bounds (&view->viewport, 0);
+  if (cache->names_signature == signature && is_inside (&seen, &cache->names_box))
     return;
   cache->names_signature = signature;
+  cache->names_box
+      = fr_viewport_bounds (&view->viewport, MAX (view->viewport.width_px, view->viewport.height_px));
+  g_autoptr (GArray) near_by = g_array_new (FALSE, FALSE, sizeof (guint));
+  fr_map_cache_visit (cache, view, &cache->names_box, add_index, near_by);
   for (gsize i = 0; i < n; i++)
-    cache->names[i].is_placed = FALSE;
+    cache->names[i].is_placed = cache->names[i].is_pinned = FALSE;
 
   /* The same map seen from the middle of the trees: places are kept relative to their trees. */
   FrMapView anchor = *view;
   anchor.viewport.centre_x_m = (cache->bounds.west_m + cache->bounds.east_m) / 2;
   anchor.viewport.centre_y_m = (cache->bounds.south_m + cache->bounds.north_m) / 2;
   anchor.viewport.width_px = anchor.viewport.height_px = 0;
-  Room room;
-  room_init (&room, n);
-  for (gsize i = 0; i < view->n_trees; i++)
+  FrMapRoom room;
+  fr_map_room_init (&room, near_by->len + view->n_shapes);
+  for (guint i = 0; i < near_by->len; i++)
     {
+      const FrMapTree *t = &view->trees[g_array_index (near_by, guint, i)];
       double x, y, reach[4];
-      if (!isfinite (view->trees[i].x_m) || !isfinite (view->trees[i].y_m))
-        continue;
-      fr_viewport_to_screen (&anchor.viewport, view->trees[i].x_m, view->trees[i].y_m, &x, &y);
-      fr_map_reach (&anchor, &view->trees[i], reach);
-      take (&room, (FrBox){ x - reach[0], y - reach[1], reach[0] + reach[2], reach[1] + reach[3] });
+      fr_viewport_to_screen (&anchor.viewport, t->x_m, t->y_m, &x, &y);
+      fr_map_reach (&anchor, t, reach);
+      fr_map_room_take (&room,
+                        (FrBox){ x - reach[0], y - reach[1], reach[0] + reach[2], reach[1] + reach[3] });
     }
   for (gsize i = 0; i < view->n_shapes; i++)
     {
       FrBox box;
       if (fr_map_form_is_box (view->shapes[i].form) && fr_map_shape_box (&anchor, &view->shapes[i], &box))
-        take (&room, box);
+        fr_map_room_take (&room, box);
     }
   place_shapes (frame, &anchor, &room);
-  place_trees (frame, &anchor, &room);
-  room_clear (&room);
+  place_trees (frame, &anchor, near_by, &room);
+  fr_map_room_clear (&room);
+}
+
+/* A name that has to lie on something lies on a small plate. */
+static void
+put_plate (const FrMapFrame *frame, PangoLayout *layout, double x, double y, double width, double height)
+{
+  double s = frame->scale_ratio;
+
+  cairo_new_path (frame->cr);
+  cairo_rectangle (frame->cr, x - 5 * s, y - 1 * s, width + 10 * s, height + 2 * s);
+  fr_palette_set_source (frame->palette, frame->cr, FR_ROLE_CARD, 0.96);
+  cairo_fill_preserve (frame->cr);
+  fr_palette_set_source (frame->palette, frame->cr, FR_ROLE_AXIS, 1);
+  cairo_set_line_width (frame->cr, s);
+  cairo_stroke (frame->cr);
+  fr_palette_set_source (frame->palette, frame->cr, FR_ROLE_INK, 1);
+  cairo_move_to (frame->cr, x, y);
+  pango_cairo_show_layout (frame->cr, layout);
+  add_label (frame, layout, x, y, width, height);
 }
 
 static void
@@ -449,9 +431,14 @@ put_name (const FrMapFrame *frame, FrMapName *name, double x, double y)
   double halo = HALO_PX * frame->scale_ratio, device = frame->device_ratio;
   double margin = ceil (halo / 2 + 1);
 
+  if (name->is_pinned)
+    {
+      put_plate (frame, name->layout, x, y, name->width_px, name->height_px);
+      return;
+    }
   if (cache->is_bare)
     {
-      show (frame->cr, frame->palette, name->layout, x, y, role, halo);
+      show (frame->cr, frame->palette, name->layout, x, y, role, halo, TRUE);
       add_label (frame, name->layout, x, y, name->width_px, name->height_px);
       return;
     }
@@ -467,7 +454,7 @@ put_name (const FrMapFrame *frame, FrMapName *name, double x, double y)
                                                  (int)ceil ((name->height_px + 2 * margin) * device));
       cairo_surface_set_device_scale (name->sprite, device, device);
       cairo_t *cr = cairo_create (name->sprite);
-      show (cr, frame->palette, name->layout, margin, margin, role, halo);
+      show (cr, frame->palette, name->layout, margin, margin, role, halo, FALSE);
       cairo_destroy (cr);
       cache->name_bytes += (gsize)cairo_image_surface_get_stride (name->sprite)
                            * (gsize)cairo_image_surface_get_height (name->sprite);
@@ -487,7 +474,7 @@ is_shown (const FrMapFrame *frame, double x, double y, double width, double heig
       || y + height > frame->view->viewport.height_px - 1)
     return FALSE;
   for (guint i = 0; i < frame->furniture->len; i++)
-    if (touches (&box, &g_array_index (frame->furniture, FrBox, i)))
+    if (fr_box_touches (&box, &g_array_index (frame->furniture, FrBox, i)))
       return FALSE;
   return TRUE;
 }
@@ -519,23 +506,14 @@ draw_hovered (guint index, gpointer data)
 
   if (!t->is_hovered || t->name == NULL || t->name[0] == '\0' || frame->cache->names[index].is_placed)
     return;
-  g_autoptr (PangoLayout) layout = fr_map_layout (frame, t->name, FALSE, NAME_PX);
+  g_autoptr (PangoLayout) layout = name_layout (frame, t->name, FALSE);
   fr_layout_size (layout, &width, &height);
   fr_map_reach (frame->view, t, reach);
   fr_viewport_to_screen (&frame->view->viewport, t->x_m, t->y_m, &x, &y);
   y = y + reach[3] + 6 * s + height > frame->view->viewport.height_px ? y - reach[1] - height - 6 * s
                                                                       : y + reach[3] + 5 * s;
   x = CLAMP (x - width / 2, 6 * s, MAX (frame->view->viewport.width_px - width - 6 * s, 6 * s));
-  cairo_rectangle (frame->cr, x - 5 * s, y - 2 * s, width + 10 * s, height + 4 * s);
-  fr_palette_set_source (frame->palette, frame->cr, FR_ROLE_CARD, 0.96);
-  cairo_fill_preserve (frame->cr);
-  fr_palette_set_source (frame->palette, frame->cr, FR_ROLE_AXIS, 1);
-  cairo_set_line_width (frame->cr, s);
-  cairo_stroke (frame->cr);
-  fr_palette_set_source (frame->palette, frame->cr, FR_ROLE_INK, 1);
-  cairo_move_to (frame->cr, x, y);
-  pango_cairo_show_layout (frame->cr, layout);
-  add_label (frame, layout, x, y, width, height);
+  put_plate (frame, layout, x, y, width, height);
 }
 
 void

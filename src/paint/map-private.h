@@ -33,6 +33,7 @@ typedef struct
   float dy_px;
   guint8 is_bold;
   guint8 is_placed;
+  guint8 is_pinned; /* chosen, and lying on others */
   guint8 is_soft;
 } FrMapName;
 
@@ -60,6 +61,7 @@ struct _FrMapCache
   FrMapName *names;
   gsize n_names;
   guint64 names_signature;
+  FrPlanBox names_box; /* of the plan: outside it no places are known */
   double names_scale;
   gsize name_bytes;
   gpointer font;    /* PangoFontDescription the layouts were made with */
@@ -125,6 +127,15 @@ fr_map_draw_picture (const FrMapFrame *frame);
 
 void
 fr_map_draw_shapes (const FrMapFrame *frame);
+
+/* Width of a lane's band, and half the side of a box form that has a single point. */
+#define FR_MAP_CASING_PX 9.0
+#define FR_MAP_MARK_PX 9.0
+
+/* map-lines.c */
+/* The shape's points (#FrGroundPoint) as they are drawn, rounded off. */
+GArray *
+fr_map_shape_line (const FrMapShape *shape);
 
 /* A line in pixels, clipped to the drawing, stroked with the dash given (0: none) so that it keeps its place
  * on the ground when the view moves. */

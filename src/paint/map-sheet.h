@@ -54,8 +54,8 @@ fr_map_sheet_tiles (const FrMapSheet *sheet, FrSheetSize size, FrMapSheetTiles *
 
 /**
  * fr_map_sheet_best_scale:
- * The largest usual scale (1:50, 100, 200, 250, 500, 1000, 2000, 2500, 5000 …) at which all is on one page;
- * NAN when nothing is placed.
+ * The largest round scale (1:50, 75, 100, 150, 200, 250, 300, 400, 500, 750, 1000 …) at which all is on one
+ * page; NAN when nothing is placed.
  */
 double
 fr_map_sheet_best_scale (const FrMapSheet *sheet, FrSheetSize size);

@@ -17,6 +17,10 @@
 #define LEAST_RADIUS_PX 3.0
 #define RIM_PX 4.0
 #define SMALLEST_TRUNK_M 0.10
+#define LARGEST_TRUNK_M 10.0
+
+/* How near the sides of an outline come to its middle, for a radius of 1. */
+static const double side_ratios[] = { 1, 0.905, 0.9523, 0.8862 };
 
 static const FrRole roles[] = { FR_ROLE_TREE_HARD, FR_ROLE_TREE_SOFT, FR_ROLE_TREE_OTHER, FR_ROLE_TREE_NONE };
 
@@ -26,7 +30,8 @@ fr_map_radius_px (const FrMapView *view, double diameter_m)
   double scale = fr_map_scale (view);
   double at = view->viewport.px_per_m / scale;
   const double knee = FR_SCREEN_PX_PER_M / 150;
-  double half_m = (isfinite (diameter_m) && diameter_m > 0 ? diameter_m : SMALLEST_TRUNK_M) / 2;
+  double half_m
+      = (isfinite (diameter_m) && diameter_m > 0 ? MIN (diameter_m, LARGEST_TRUNK_M) : SMALLEST_TRUNK_M) / 2;
   double rim = RIM_PX * CLAMP (1 - (at - knee) / (2 * knee), 0, 1);
   double radius = rim + half_m * MAX (at, knee);
 
@@ -229,7 +234,8 @@ fr_map_look_draw (cairo_t *cr, const FrPalette *palette, const FrMapLook *look, 
       double dash[2] = { 0.58 * 2 * G_PI * r / n, 0.42 * 2 * G_PI * r / n };
       cairo_set_dash (cr, dash, 2, 0);
     }
-  fr_map_outline (cr, look->group, x_px, y_px, r - line / 2);
+  /* The line's outer edge is the outline: its sides lie nearer to the middle than the radius. */
+  fr_map_outline (cr, look->group, x_px, y_px, r - line / 2 / side_ratios[look->group]);
   cairo_stroke (cr);
   cairo_set_dash (cr, NULL, 0, 0);
   if (look->is_off)
@@ -323,6 +329,29 @@ fr_map_look_put (const FrMapFrame *frame, const FrMapLook *look, double x_px, do
   cairo_paint (frame->cr);
 }
 
+/* From the middle to the outline in a direction clockwise from straight up. */
+static double
+rim_px (FrMapGroup group, double radius_px, double angle)
+{
+  double across = fabs (sin (angle)), up = fabs (cos (angle)), half;
+
+  switch (group)
+    {
+    case FR_MAP_GROUP_SOFT:
+      /* The corners are rounded off at about 1.24 of the half side. */
+      half = 0.905 * radius_px;
+      return MIN (half / MAX (across, up), 1.24 * half);
+    case FR_MAP_GROUP_OTHER:
+      half = half_height (group, radius_px);
+      return half * cos (G_PI / 6) / cos (fmod (fmod (angle, G_PI / 3) + G_PI / 3, G_PI / 3) - G_PI / 6);
+    case FR_MAP_GROUP_NONE:
+      return half_height (group, radius_px) / (across + up);
+    case FR_MAP_GROUP_HARD:
+    default:
+      return radius_px;
+    }
+}
+
 static double
 wedge_px (double radius_px, double scale_ratio)
 {
@@ -354,7 +383,7 @@ fr_map_wedges (cairo_t *cr, const FrMapTree *tree, double rotation_deg, double x
       double shift = planned && tree->n_set > 0 ? 50.0 * (tree->n_set + n) / 2 : 0;
       double angle = side_deg (deg, i, n, rotation_deg, shift) * G_PI / 180;
       double rx = sin (angle), ry = -cos (angle);
-      double base = radius_px - 0.12 * size;
+      double base = rim_px (tree->group, radius_px, angle) - 0.12 * size;
       double bx = x_px + base * rx, by = y_px + base * ry;
       cairo_move_to (cr, bx - 0.48 * size * ry, by + 0.48 * size * rx);
       cairo_line_to (cr, bx + 0.48 * size * ry, by - 0.48 * size * rx);
@@ -390,7 +419,7 @@ fr_map_reach (const FrMapView *view, const FrMapTree *tree, double reach_px[4])
       for (guint i = 0; i < n; i++)
         {
           double angle = side_deg (deg, i, n, view->viewport.rotation_deg, shift) * G_PI / 180;
-          double tip = r + 0.9 * size;
+          double tip = rim_px (tree->group, r, angle) + 0.9 * size;
           reach_px[0] = MAX (reach_px[0], -sin (angle) * tip);
           reach_px[1] = MAX (reach_px[1], cos (angle) * tip);
           reach_px[2] = MAX (reach_px[2], sin (angle) * tip);

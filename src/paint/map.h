@@ -32,7 +32,7 @@ typedef enum
  * @is_off: a cross: do not tap
  * @has_hazard: a small triangle at the upper right
  * @level_ratio: how far the cup is filled, 0 to 1; NAN is none
- * @name: may be NULL
+ * @name: may be NULL; wider than 160 px it ends in an ellipsis
  * @rank: names of higher rank find their places first (tapped trees, then by size)
  * @is_dimmed: filtered out: pale and without its name
  */

@@ -342,10 +342,11 @@ draw_overlap (const FrTrunk *trunk, const FrTrunkTarget *target, double shift_px
           if (left < right && top < bottom)
             {
               fr_palette_set_source (c->palette, c->cr, FR_ROLE_WARNING, 1);
-              fr_canvas_hatch (c, all, 5 * f->scale_ratio, TRUE);
-              fr_canvas_hatch (c, all, 5 * f->scale_ratio, FALSE);
+              double gap = (c->palette->high_contrast ? 7.5 : 5.5) * f->scale_ratio;
+              fr_canvas_hatch (c, all, gap, TRUE);
+              fr_canvas_hatch (c, all, gap, FALSE);
               stain_path (trunk, hole, turn * f->plot_width_px);
-              cairo_set_line_width (c->cr, 2.4 * f->scale_ratio);
+              cairo_set_line_width (c->cr, 2 * f->scale_ratio);
               cairo_stroke (c->cr);
             }
           cairo_restore (c->cr);

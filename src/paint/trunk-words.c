@@ -46,7 +46,7 @@ put_name (FrTrunk *trunk, const char *text, double angle_deg, double height_m, d
   if (layout == NULL)
     return;
   fr_layout_size (layout, &width, &height);
-  halo.alpha = 0.75f;
+  halo.alpha = 0.9f;
   const double offsets[8][2] = {
     { away_px, -height / 2 },
     { -away_px - width, -height / 2 },

@@ -17,9 +17,9 @@ typedef struct
 #define S FR_MAP_GROUP_SOFT
 #define O FR_MAP_GROUP_OTHER
 #define N FR_MAP_GROUP_NONE
-#define NO                                                                                                             \
-  {                                                                                                                    \
-    -1, -1                                                                                                             \
+#define NO                                                                                                   \
+  {                                                                                                          \
+    -1, -1                                                                                                   \
   }
 
 static const Row rows[] = {
@@ -57,11 +57,12 @@ static const Row rows[] = {
 };
 
 static const FrGroundPoint lane[]
-    = { { -4, 95 }, { 8, 98 }, { 26, 101.4 }, { 42, 100.2 }, { 60, 101.2 }, { 67, 94 },
-        { 65, 80 }, { 64.5, 66 }, { 68, 51 }, { 78, 35 }, { 100, 29 } };
-static const FrGroundPoint path[]
-    = { { 32.5, 101.5 }, { 27.5, 88 }, { 25, 76 }, { 23, 62 }, { 24, 50 }, { 30.5, 37 }, { 33, 22 }, { 34, 6 } };
-static const FrGroundPoint wall[] = { { 28, 125.4 }, { 46, 127.8 }, { 64, 125.6 }, { 78, 125.8 }, { 97, 130 } };
+    = { { -4, 95 }, { 8, 98 },    { 26, 101.4 }, { 42, 100.2 }, { 60, 101.2 }, { 67, 94 },
+        { 65, 80 }, { 64.5, 66 }, { 68, 51 },    { 78, 35 },    { 100, 29 } };
+static const FrGroundPoint path[] = { { 32.5, 101.5 }, { 27.5, 88 }, { 25, 76 }, { 23, 62 },
+                                      { 24, 50 },      { 30.5, 37 }, { 33, 22 }, { 34, 6 } };
+static const FrGroundPoint wall[]
+    = { { 28, 125.4 }, { 46, 127.8 }, { 64, 125.6 }, { 78, 125.8 }, { 97, 130 } };
 static const FrGroundPoint stream[] = { { -4, 12 }, { 20, 10 }, { 40, 14 }, { 66, 9 }, { 100, 12 } };
 static const FrGroundPoint house[] = { { 4.6, 123.5 }, { 13.4, 115.7 } };
 static const FrGroundPoint shed[] = { { 24.4, 91.6 }, { 30.7, 91.6 }, { 30.7, 86.2 }, { 24.4, 86.2 } };

@@ -1,4 +1,5 @@
-/* An invented bush for the tests of the map and its sheets: 31 trees, paths, a wall, buildings and a round. */
+/* An invented bush for the tests of the map and its sheets: 31 trees, paths, a wall, buildings and a round.
+ */
 #pragma once
 
 #include "paint/map.h"
