@@ -56,13 +56,20 @@ fr_tap_choice_refusal (const FrTapChoice *choice, const FrTapLimits *limits, con
                               name);
     case FR_TAP_CHOICE_TOO_FEW_BUCKETS:
       return g_strdup_printf (
-          _ ("%u trees must be tapped, and there are only %u buckets. Get %u more, or leave some of the "
-             "trees open."),
+          g_dngettext (GETTEXT_PACKAGE,
+                       "%u tree must be tapped, and there are %u buckets. Get %u more, or leave the tree "
+                       "open.",
+                       "%u trees must be tapped, and there are not more than %u buckets. Get %u more, or "
+                       "leave some of the trees open.",
+                       choice->musts),
           choice->musts, limits->buckets, choice->musts - limits->buckets);
     case FR_TAP_CHOICE_TOO_FEW_TREES:
       return g_strdup_printf (
-          _ ("%u trees must be tapped, and at most %u are allowed. Allow more, or leave some of them "
-             "open."),
+          g_dngettext (GETTEXT_PACKAGE,
+                       "%u tree must be tapped, and at most %u are allowed. Allow more, or leave it open.",
+                       "%u trees must be tapped, and at most %u are allowed. Allow more, or leave some of "
+                       "them open.",
+                       choice->musts),
           choice->musts, limits->trees_max);
     case FR_TAP_CHOICE_KITCHEN_TOO_SMALL:
       return kitchen_refusal (choice, limits, say);
