@@ -1,4 +1,5 @@
-/* The open book. Every kind is held whole: a household's kit and nights are hundreds of records at most. */
+/* The open book. Every kind is held whole: kit and nights are hundreds of records at most, a large sugarbush
+ * with its taps and yields some ten thousands. */
 #include "models/book.h"
 
 #include "domain/records/household-units.h"
@@ -202,12 +203,19 @@ snapshot_find (const Snapshot *snapshot, const FrRecord *record)
 {
   GPtrArray *items = snapshot->before[record->kind->id];
 
-  for (guint i = 0; i < items->len; i++)
+  guint low = 0, high = items->len;
+
+  while (low < high) /* by rising id, as the lists are */
     {
-      const FrRecord *old = fr_record_object_get_record (g_ptr_array_index (items, i));
+      guint middle = low + (high - low) / 2;
+      const FrRecord *old = fr_record_object_get_record (g_ptr_array_index (items, middle));
 
       if (old->id == record->id)
         return old;
+      if (old->id < record->id)
+        low = middle + 1;
+      else
+        high = middle;
     }
   return NULL;
 }

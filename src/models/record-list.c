@@ -1,5 +1,5 @@
 /* All records of one kind as a GListModel, sorted by id. A sorted pointer array with binary search is enough:
- * the kinds held whole have tens of records. */
+ * additions come at the end, and some ten thousands of taps are the most. */
 #include "models/record-list.h"
 
 struct _FrRecordList

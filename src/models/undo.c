@@ -150,13 +150,29 @@ either (const FrStep *step)
   return step->before != NULL ? step->before : step->after;
 }
 
+static guint
+record_hash (gconstpointer data)
+{
+  const FrRecord *record = data;
+
+  return g_int64_hash (&record->id) * FR_N_KINDS + (guint)record->kind->id;
+}
+
+static gboolean
+record_same (gconstpointer a, gconstpointer b)
+{
+  const FrRecord *one = a, *two = b;
+
+  return one->kind == two->kind && one->id == two->id;
+}
+
 /* From the top of a stack down: a step is dropped when one of its records was touched, or belongs to a step
  * above it that was dropped. */
 static guint
 drop_from (GPtrArray *stack, FrUndoTouched touched, gpointer user_data)
 {
-  g_autoptr (GPtrArray) gone = g_ptr_array_new (); /* FrRecord of dropped changes, borrowed */
   g_autoptr (GPtrArray) dropped = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_change_free);
+  g_autoptr (GHashTable) gone = g_hash_table_new (record_hash, record_same); /* FrRecord, borrowed */
   guint n = 0;
 
   for (guint i = stack->len; i-- > 0;)
@@ -168,18 +184,12 @@ drop_from (GPtrArray *stack, FrUndoTouched touched, gpointer user_data)
         {
           const FrRecord *record = either (step_at (change, s));
 
-          drop = touched (record, user_data);
-          for (guint g = 0; g < gone->len && !drop; g++)
-            {
-              const FrRecord *other = g_ptr_array_index (gone, g);
-
-              drop = other->kind == record->kind && other->id == record->id;
-            }
+          drop = g_hash_table_contains (gone, record) || touched (record, user_data);
         }
       if (!drop)
         continue;
       for (guint s = 0; s < change->steps->len; s++)
-        g_ptr_array_add (gone, (gpointer)either (step_at (change, s)));
+        g_hash_table_add (gone, (gpointer)either (step_at (change, s)));
       g_ptr_array_add (dropped, g_ptr_array_steal_index (stack, i));
       n++;
     }

@@ -1,6 +1,7 @@
 /* Changes as values. A change holds at most one step a record: adding a second step for the same record keeps
  * the first before and the last after, so that inverting and joining need no order between steps of one
- * record, and the store can check each before-image against what it holds. */
+ * record, and the store can check each before-image against what it holds. An import or an edit of the whole
+ * bush has thousands of steps, so they are found by a hash of kind and number. */
 #include "domain/records/change.h"
 
 static void
@@ -12,6 +13,28 @@ step_free (gpointer data)
   g_free (step);
 }
 
+static const FrRecord *
+step_record (const FrStep *step)
+{
+  return step->before != NULL ? step->before : step->after;
+}
+
+static guint
+step_hash (gconstpointer data)
+{
+  const FrRecord *record = step_record (data);
+
+  return g_int64_hash (&record->id) * FR_N_KINDS + (guint)record->kind->id;
+}
+
+static gboolean
+step_equal (gconstpointer a, gconstpointer b)
+{
+  const FrRecord *one = step_record (a), *two = step_record (b);
+
+  return one->kind == two->kind && one->id == two->id;
+}
+
 FrChange *
 fr_change_new (const char *label, const char *subject)
 {
@@ -19,24 +42,32 @@ fr_change_new (const char *label, const char *subject)
   change->label = g_strdup (label);
   change->subject = g_strdup (subject);
   change->steps = g_ptr_array_new_with_free_func (step_free);
+  change->index = g_hash_table_new (step_hash, step_equal);
   return change;
 }
 
 /* A record without an id yet is never the same as another. */
-static gboolean
-find_step (const FrChange *change, const FrRecord *record, guint *index_out)
+static FrStep *
+find_step (const FrChange *change, const FrRecord *record)
 {
-  for (guint i = 0; record->id != 0 && i < change->steps->len; i++)
+  const FrStep wanted = { .before = (FrRecord *)record };
+
+  return record->id != 0 ? g_hash_table_lookup (change->index, &wanted) : NULL;
+}
+
+/* A second step for the same record. */
+static void
+replace_after (FrChange *change, FrStep *step, const FrRecord *after)
+{
+  if (fr_record_equal (step->before, after))
     {
-      const FrStep *step = g_ptr_array_index (change->steps, i);
-      const FrRecord *known = step->before != NULL ? step->before : step->after;
-      if (known->kind == record->kind && known->id == record->id)
-        {
-          *index_out = i;
-          return TRUE;
-        }
+      g_hash_table_remove (change->index, step);
+      g_ptr_array_remove (change->steps, step);
+      return;
     }
-  return FALSE;
+  FrRecord *copy = fr_record_copy (after); /* which may be the one that is freed */
+  fr_record_free (step->after);
+  step->after = copy;
 }
 
 void
@@ -47,24 +78,21 @@ fr_change_add (FrChange *change, const FrRecord *before, const FrRecord *after)
   g_return_if_fail (before == NULL || after == NULL
                     || (before->kind == after->kind && before->id == after->id));
 
-  guint index;
-  if (find_step (change, before != NULL ? before : after, &index))
+  FrStep *step = find_step (change, before != NULL ? before : after);
+  if (step != NULL)
     {
-      FrStep *step = g_ptr_array_index (change->steps, index);
-      FrRecord *copy = fr_record_copy (after);
-      fr_record_free (step->after);
-      step->after = copy;
-      if (fr_record_equal (step->before, step->after))
-        g_ptr_array_remove_index (change->steps, index);
+      replace_after (change, step, after);
       return;
     }
   if (fr_record_equal (before, after))
     return;
 
-  FrStep *step = g_new0 (FrStep, 1);
+  step = g_new0 (FrStep, 1);
   step->before = fr_record_copy (before);
   step->after = fr_record_copy (after);
   g_ptr_array_add (change->steps, step);
+  if (step_record (step)->id != 0)
+    g_hash_table_add (change->index, step);
 }
 
 gboolean
@@ -115,6 +143,7 @@ fr_change_free (FrChange *change)
 {
   if (change == NULL)
     return;
+  g_hash_table_unref (change->index);
   g_ptr_array_unref (change->steps);
   g_free (change->subject);
   g_free (change->label);

@@ -16,7 +16,8 @@ typedef struct
 {
   char *label;      /* a code such as "edit-vessel", never a translated text */
   char *subject;    /* the name it is about, or NULL */
-  GPtrArray *steps; /* FrStep */
+  GPtrArray *steps;  /* FrStep; add by fr_change_add() only */
+  GHashTable *index; /* of the steps by record; private */
 } FrChange;
 
 FrChange *fr_change_new (const char *label, const char *subject);
