@@ -64,6 +64,20 @@ typedef struct
   FrBushRound *round;
 } KeptRound;
 
+/* The kinds a bush is made from. */
+#define FR_BUSH_KINDS 7
+
+/* The records of one kind as the bush looks at them. Kept from one bush to the next while the book's list
+ * stays the same, for an edit moves one kind and a book has some ten thousands of taps and yields. */
+typedef struct
+{
+  FrRecordList *list; /* the book's */
+  gulong handler;
+  gboolean stale;     /* the list has changed since */
+  GPtrArray *objects; /* FrRecordObject, held */
+  GPtrArray *records; /* FrRecord of them */
+} FrBushHeld;
+
 struct _FrSugarbush
 {
   GObject parent_instance;
@@ -76,7 +90,7 @@ struct _FrSugarbush
   guint season;
   gboolean season_chosen; /* else it follows today */
 
-  GPtrArray *held; /* FrRecordObject the bush's records belong to */
+  FrBushHeld held[FR_BUSH_KINDS];
   FrBushBook records;
   FrBush *bush;
   GHashTable *items; /* id → FrTreeItem of every tree of the bush */

@@ -32,17 +32,9 @@ forget_answers (FrSugarbush *self)
   self->planned = FALSE;
 }
 
-static void
-clear_records (FrBushBook *records)
-{
-  g_clear_pointer (&records->trees, g_ptr_array_unref);
-  g_clear_pointer (&records->girths, g_ptr_array_unref);
-  g_clear_pointer (&records->taps, g_ptr_array_unref);
-  g_clear_pointer (&records->yields, g_ptr_array_unref);
-  g_clear_pointer (&records->features, g_ptr_array_unref);
-  records->ground = NULL;
-  records->tapping = NULL;
-}
+static const FrKindId bush_kinds[FR_BUSH_KINDS]
+    = { FR_KIND_TREE,    FR_KIND_GIRTH,  FR_KIND_TAP,    FR_KIND_YIELD,
+        FR_KIND_FEATURE, FR_KIND_GROUND, FR_KIND_TAPPING };
 
 static void
 disown (gpointer id, gpointer item, gpointer unused)
@@ -62,8 +54,12 @@ fr_sugarbush_finalize (GObject *object)
   forget_answers (self);
   g_clear_pointer (&self->rounds, g_array_unref);
   g_clear_pointer (&self->bush, fr_bush_free);
-  clear_records (&self->records);
-  g_clear_pointer (&self->held, g_ptr_array_unref);
+  for (guint k = 0; k < FR_BUSH_KINDS; k++)
+    {
+      g_signal_handler_disconnect (self->held[k].list, self->held[k].handler);
+      g_clear_pointer (&self->held[k].objects, g_ptr_array_unref);
+      g_clear_pointer (&self->held[k].records, g_ptr_array_unref);
+    }
   g_clear_pointer (&self->selected, g_array_unref);
   g_clear_pointer (&self->words, g_strfreev);
   g_clear_pointer (&self->zone, fr_zone_table_free);
@@ -117,39 +113,43 @@ find_today (FrSugarbush *self)
     self->season = fr_season_of (self->today);
 }
 
-/* The records of a kind, held in @held. */
-static GPtrArray *
-records_of (FrBook *book, FrKindId kind, GPtrArray *held)
+/* The bush that is there still looks at what was held, so it is not let go before there is another. */
+static void
+list_changed (gboolean *stale)
 {
-  FrRecordList *list = fr_book_get_list (book, kind);
-  guint n = fr_record_list_get_size (list);
-  GPtrArray *records = g_ptr_array_sized_new (n);
+  *stale = TRUE;
+}
 
+static void
+hold (FrBushHeld *held)
+{
+  guint n = fr_record_list_get_size (held->list);
+
+  held->objects = g_ptr_array_new_full (n, g_object_unref);
+  held->records = g_ptr_array_sized_new (n);
   for (guint i = 0; i < n; i++)
     {
-      FrRecordObject *object = g_list_model_get_item (G_LIST_MODEL (list), i);
+      FrRecordObject *object = g_list_model_get_item (G_LIST_MODEL (held->list), i);
 
-      g_ptr_array_add (held, object);
-      g_ptr_array_add (records, (gpointer)fr_record_object_get_record (object));
+      g_ptr_array_add (held->objects, object);
+      g_ptr_array_add (held->records, (gpointer)fr_record_object_get_record (object));
     }
-  return records;
 }
 
 static gconstpointer
-single_of (FrBook *book, FrKindId kind, GPtrArray *held)
+single_of (const FrBushHeld *held)
 {
-  g_autoptr (GPtrArray) records = records_of (book, kind, held);
-
-  return records->len > 0 ? g_ptr_array_index (records, 0) : NULL;
+  return held->records->len > 0 ? g_ptr_array_index (held->records, 0) : NULL;
 }
 
 /* The items of the bush's trees: known ones stay the same objects. The first records held are the trees, by
  * rising number, as the bush has them. */
 static void
-update_items (FrSugarbush *self, GPtrArray *held)
+update_items (FrSugarbush *self)
 {
   GHashTable *items = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_object_unref);
-  guint at = 0;
+  GPtrArray *trees = self->held[0].objects;
+  guint at = 0; /* both by rising number */
 
   for (guint i = 0; i < fr_bush_n_trees (self->bush); i++)
     {
@@ -160,9 +160,9 @@ update_items (FrSugarbush *self, GPtrArray *held)
         g_hash_table_steal (self->items, &id);
       else
         item = fr_tree_item_new (self, id);
-      while (fr_record_object_get_record (g_ptr_array_index (held, at))->id != id)
+      while (fr_record_object_get_record (g_ptr_array_index (trees, at))->id != id)
         at++;
-      fr_tree_item_set_record (item, g_ptr_array_index (held, at));
+      fr_tree_item_set_record (item, g_ptr_array_index (trees, at));
       g_hash_table_insert (items, &item->id, item);
     }
   g_hash_table_foreach (self->items, disown, NULL); /* those left are no longer there */
@@ -173,24 +173,33 @@ update_items (FrSugarbush *self, GPtrArray *held)
 static void
 make_bush (FrSugarbush *self)
 {
-  GPtrArray *held = g_ptr_array_new_full (1024, g_object_unref);
-  FrBushBook records = { .trees = records_of (self->book, FR_KIND_TREE, held),
-                         .girths = records_of (self->book, FR_KIND_GIRTH, held),
-                         .taps = records_of (self->book, FR_KIND_TAP, held),
-                         .yields = records_of (self->book, FR_KIND_YIELD, held),
-                         .features = records_of (self->book, FR_KIND_FEATURE, held),
-                         .ground = single_of (self->book, FR_KIND_GROUND, held),
-                         .tapping = single_of (self->book, FR_KIND_TAPPING, held) };
+  GPtrArray *old[2 * FR_BUSH_KINDS] = { NULL };
 
   find_today (self);
   forget_answers (self);
+  for (guint k = 0; k < FR_BUSH_KINDS; k++)
+    {
+      FrBushHeld *held = &self->held[k];
+
+      if (!held->stale)
+        continue;
+      old[2 * k] = held->objects;
+      old[2 * k + 1] = held->records;
+      hold (held);
+      held->stale = FALSE;
+    }
   g_clear_pointer (&self->bush, fr_bush_free);
-  clear_records (&self->records);
-  self->records = records;
+  for (guint i = 0; i < G_N_ELEMENTS (old); i++)
+    g_clear_pointer (&old[i], g_ptr_array_unref);
+  self->records = (FrBushBook){ .trees = self->held[0].records,
+                                .girths = self->held[1].records,
+                                .taps = self->held[2].records,
+                                .yields = self->held[3].records,
+                                .features = self->held[4].records,
+                                .ground = single_of (&self->held[5]),
+                                .tapping = single_of (&self->held[6]) };
   self->bush = fr_bush_new (&self->records, self->season, self->today);
-  update_items (self, held);
-  g_clear_pointer (&self->held, g_ptr_array_unref);
-  self->held = held;
+  update_items (self);
   fr_sugarbush_find_most (self);
 }
 
@@ -251,6 +260,15 @@ fr_sugarbush_new (FrBook *book, gint64 now_utc)
   FrSugarbush *self = g_object_new (FR_TYPE_SUGARBUSH, NULL);
   self->book = g_object_ref (book);
   self->now_utc = now_utc;
+  for (guint k = 0; k < FR_BUSH_KINDS; k++)
+    {
+      FrBushHeld *held = &self->held[k];
+
+      held->list = fr_book_get_list (book, bush_kinds[k]);
+      held->stale = TRUE;
+      held->handler
+          = g_signal_connect_swapped (held->list, "items-changed", G_CALLBACK (list_changed), &held->stale);
+    }
   self->book_handler = g_signal_connect_swapped (book, "changed", G_CALLBACK (rebuild), self);
   make_bush (self);
   order_rows (self);
@@ -297,6 +315,7 @@ fr_sugarbush_set_season (FrSugarbush *self, guint season)
 {
   guint before = self->season;
 
+  g_return_if_fail (season >= 1 && season <= 9999);
   self->season_chosen = season != fr_season_of (self->today);
   self->season = season;
   if (season != before)

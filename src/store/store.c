@@ -15,6 +15,7 @@ typedef enum
   ROW_INSERT,
   ROW_UPDATE,
   ROW_REMOVE,
+  ROW_NEXT, /* the next free id */
   N_ROW
 } RowStatement;
 
@@ -82,6 +83,13 @@ row_statement (FrStore *store, const FrKind *kind, RowStatement which, GError **
       break;
     case ROW_REMOVE:
       sql = fr_row_remove_sql (kind);
+      break;
+    case ROW_NEXT:
+      /* The sequence remembers ids of deleted records, so that the diary and an undo never meet a stranger.
+       */
+      sql = g_strdup_printf ("SELECT max (coalesce ((SELECT seq FROM sqlite_sequence WHERE name = '%s'), 0),"
+                             " coalesce ((SELECT max (id) FROM \"%s\"), 0)) + 1",
+                             kind->name, kind->name);
       break;
     case N_ROW:
       g_assert_not_reached ();
@@ -151,13 +159,18 @@ fr_store_next_id (FrStore *store, FrKindId kind_id, GError **error)
   const FrKind *kind = fr_kind (kind_id);
   g_return_val_if_fail (store != NULL && kind != NULL, 0);
 
-  /* The sequence remembers ids of deleted records, so that the diary and an undo never meet a stranger. */
-  g_autofree char *sql
-      = g_strdup_printf ("SELECT max (coalesce ((SELECT seq FROM sqlite_sequence WHERE name = '%s'), 0),"
-                         " coalesce ((SELECT max (id) FROM \"%s\"), 0)) + 1",
-                         kind->name, kind->name);
-  gint64 id;
-  return fr_database_int (store->db, sql, &id, error) ? id : 0;
+  sqlite3_stmt *statement = row_statement (store, kind, ROW_NEXT, error);
+  gint64 id = 0;
+  if (statement == NULL)
+    return 0;
+
+  int code = sqlite3_step (statement);
+  if (code == SQLITE_ROW)
+    id = sqlite3_column_int64 (statement, 0);
+  else
+    fr_database_fail (store->db, code, error);
+  sqlite3_reset (statement);
+  return id;
 }
 
 /* What is stored under an id; NULL without @error when nothing is. */

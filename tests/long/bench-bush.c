@@ -9,6 +9,7 @@
 #include <sqlite3.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #include "models/bush-edit.h"
 #include "models/sugarbush.h"
@@ -93,10 +94,20 @@ big_bush (guint n_trees, guint n_seasons)
   return change;
 }
 
+/* The processor's time of this program, in microseconds: a busy machine does not count. */
+static gint64
+cpu_time (void)
+{
+  struct timespec now;
+
+  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &now);
+  return (gint64)now.tv_sec * G_USEC_PER_SEC + now.tv_nsec / 1000;
+}
+
 static double
 seconds_since (gint64 start)
 {
-  return (double)(g_get_monotonic_time () - start) / G_USEC_PER_SEC;
+  return (double)(cpu_time () - start) / G_USEC_PER_SEC;
 }
 
 static double
@@ -171,7 +182,7 @@ time_bush_new (FrBook *book)
 
   for (guint run = 0; run < RUNS; run++)
     {
-      gint64 start = g_get_monotonic_time ();
+      gint64 start = cpu_time ();
       FrBush *bush = fr_bush_new (&records, 2027, (FrDate){ 2027, 1, 16 });
 
       least = fmin (least, seconds_since (start));
@@ -195,12 +206,12 @@ time_edit (FrBook *book, FrChange *(*make) (FrBook *book, guint run), double *ma
   for (guint run = 0; run < RUNS; run++)
     {
       g_autoptr (GError) error = NULL;
-      gint64 start = g_get_monotonic_time ();
+      gint64 start = cpu_time ();
       g_autoptr (FrChange) change = make (book, run);
 
       *make_out = fmin (*make_out, seconds_since (start));
       g_assert_nonnull (change);
-      start = g_get_monotonic_time ();
+      start = cpu_time ();
       fr_book_apply (book, change, &error);
       least = fmin (least, seconds_since (start));
       g_assert_no_error (error);
@@ -297,18 +308,18 @@ main (int argc, char **argv)
     g_autoptr (FrChange) all = NULL;
 
     g_assert_no_error (error);
-    start = g_get_monotonic_time ();
+    start = cpu_time ();
     all = big_bush (n_trees, n_seasons);
     g_print ("%u records as one change:             %8.1f ms\n", all->steps->len,
              seconds_since (start) * 1e3);
-    start = g_get_monotonic_time ();
+    start = cpu_time ();
     fr_store_apply (store, all, FR_ORIGIN_IMPORT, NOW_UTC, &error);
     g_assert_no_error (error);
     g_print ("kept by the store:                       %8.1f ms\n", seconds_since (start) * 1e3);
   }
   for (guint run = 0; run < RUNS; run++)
     {
-      start = g_get_monotonic_time ();
+      start = cpu_time ();
       rows = read_bare (path);
       bare_s = fmin (bare_s, seconds_since (start));
     }
@@ -318,7 +329,7 @@ main (int argc, char **argv)
   for (guint run = 0; run < RUNS; run++)
     {
       g_clear_object (&book);
-      start = g_get_monotonic_time ();
+      start = cpu_time ();
       book = fr_book_open (path, &error);
       open_s = fmin (open_s, seconds_since (start));
       g_assert_no_error (error);
@@ -333,7 +344,7 @@ main (int argc, char **argv)
   for (guint run = 0; run < RUNS; run++)
     {
       g_clear_object (&page);
-      start = g_get_monotonic_time ();
+      start = cpu_time ();
       page = fr_sugarbush_new (book, NOW_UTC);
       page_s = fmin (page_s, seconds_since (start));
     }
@@ -343,7 +354,7 @@ main (int argc, char **argv)
   g_object_set_data (G_OBJECT (book), "page", page);
   print_edits (book, bare_s);
 
-  start = g_get_monotonic_time ();
+  start = cpu_time ();
   for (guint i = 0; i < 5; i++)
     g_assert_true (fr_book_undo (book, NULL));
   undo_s = seconds_since (start) / 5;
@@ -354,17 +365,17 @@ main (int argc, char **argv)
 
     g_assert_true (fr_store_apply (beside, change, FR_ORIGIN_CLI, NOW_UTC, NULL));
   }
-  start = g_get_monotonic_time ();
+  start = cpu_time ();
   g_assert_true (fr_book_refresh (book, NULL));
   refresh_s = seconds_since (start);
   g_print ("read anew after another program wrote:   %8.1f ms, %.2f bare reads\n", refresh_s * 1e3,
            refresh_s / bare_s);
 
   fr_sugarbush_set_filter (page, FR_TREE_SHOW_ALL, "1");
-  start = g_get_monotonic_time ();
+  start = cpu_time ();
   fr_sugarbush_set_filter (page, FR_TREE_SHOW_ALL, "12");
   g_print ("a letter more in the search:             %8.2f ms\n", seconds_since (start) * 1e3);
-  start = g_get_monotonic_time ();
+  start = cpu_time ();
   fr_sugarbush_set_sort (page, FR_TREE_SORT_SIZE, TRUE);
   g_print ("another order:                           %8.2f ms\n", seconds_since (start) * 1e3);
 
