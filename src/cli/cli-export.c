@@ -13,7 +13,7 @@ static gboolean with_paths;
 
 const GOptionEntry fr_export_entries[]
     = { { "book", 0, 0, G_OPTION_ARG_FILENAME, &book_path, "The book; without it your own", "FILE" },
-        { "format", 0, 0, G_OPTION_ARG_STRING, &format_text, "gpx or geojson", "KIND" },
+        { "format", 0, 0, G_OPTION_ARG_STRING, &format_text, "gpx, geojson or trees-csv", "KIND" },
         { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output_path, "Where to; without it standard output",
           "FILE" },
         { "with-paths", 0, 0, G_OPTION_ARG_NONE, &with_paths, "The ground's drawings too", NULL },
@@ -26,13 +26,14 @@ wrong (GError **error, const char *format, const char *what)
   return FALSE;
 }
 
+/* Those that go out: a table has them all. */
 static guint
-n_in_use (const FrBushBook *book)
+n_going (const FrBushBook *book, FrArrivalFile kind)
 {
   guint n = 0;
 
   for (guint i = 0; i < book->trees->len; i++)
-    n += !((FrRecord *)book->trees->pdata[i])->archived;
+    n += kind == FR_ARRIVAL_FILE_TREES_CSV || !((FrRecord *)book->trees->pdata[i])->archived;
   return n;
 }
 
@@ -74,7 +75,7 @@ static gboolean
 bring_out (FrCliTrees *trees, const FrCommandOptions *options, FrArrivalFile kind, GString *answer,
            GError **error)
 {
-  guint n_left_out = 0, n_trees = n_in_use (&trees->book);
+  guint n_left_out = 0, n_trees = n_going (&trees->book, kind);
   g_autofree char *text = fr_arrival_file_write (kind, &trees->book, with_paths, &n_left_out, error);
 
   if (text == NULL)

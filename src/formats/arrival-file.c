@@ -1,13 +1,15 @@
-/* What a file is shows in its first bytes: XML begins with <, JSON with a bracket. */
+/* What a file is shows in its first bytes: XML begins with <, JSON with a bracket; all else may be a table.
+ */
 #include "formats/arrival-file.h"
 
 #include "formats/geojson.h"
 #include "formats/gpx.h"
+#include "formats/trees-csv.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-static const char *const codes[FR_N_ARRIVAL_FILES] = { "gpx", "geojson" };
+static const char *const codes[FR_N_ARRIVAL_FILES] = { "gpx", "geojson", "trees-csv" };
 
 const char *
 fr_arrival_file_code (FrArrivalFile kind)
@@ -81,8 +83,8 @@ fr_arrival_file_read (const char *bytes, gsize length, FrArrivalFile *kind_out, 
       at = bytes[0] == '\xEF' ? 3 : 0;
       return fr_geojson_read (bytes + at, length - at, error);
     }
-  wrong (error, _ ("line 1: the file is neither GPX nor GeoJSON"));
-  return NULL;
+  *kind_out = FR_ARRIVAL_FILE_TREES_CSV;
+  return fr_trees_csv_read (bytes, length, error);
 }
 
 char *
@@ -95,6 +97,10 @@ fr_arrival_file_write (FrArrivalFile kind, const FrBushBook *book, gboolean with
       return fr_gpx_write (book, with_paths, n_left_out, error);
     case FR_ARRIVAL_FILE_GEOJSON:
       return fr_geojson_write (book, with_paths, n_left_out, error);
+    case FR_ARRIVAL_FILE_TREES_CSV:
+      if (n_left_out != NULL)
+        *n_left_out = 0;
+      return fr_trees_csv_write (book);
     case FR_N_ARRIVAL_FILES:
       break;
     }

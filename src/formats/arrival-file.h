@@ -13,10 +13,11 @@ typedef enum
 {
   FR_ARRIVAL_FILE_GPX,
   FR_ARRIVAL_FILE_GEOJSON,
+  FR_ARRIVAL_FILE_TREES_CSV,
   FR_N_ARRIVAL_FILES
 } FrArrivalFile;
 
-/* "gpx", "geojson"; and back. */
+/* "gpx", "geojson", "trees-csv"; and back. */
 const char *
 fr_arrival_file_code (FrArrivalFile kind);
 gboolean

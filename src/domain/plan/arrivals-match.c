@@ -9,6 +9,8 @@
 
 /* A second tree near by counts as no other when it is this many times as far off as the first. */
 #define CLEARLY_NEARER 3
+/* A place taken by tape is surer than a receiver's. */
+#define NEAR_ON_PLAN_M 0.5
 
 typedef struct
 {
@@ -152,6 +154,34 @@ refuse_twins (Match *match)
     }
 }
 
+/* Of which a table only tells the history, by name or, where names are shared, by identity. */
+static void
+match_references (Match *match)
+{
+  for (guint i = 0; i < match->work->preview->rows->len; i++)
+    {
+      FrArrivalRow *row = fr_arrival_row (match->work->preview, i);
+      const FrRecord *record = row->arrival->refers && row->arrival->tree->name != NULL
+                                   ? g_hash_table_lookup (match->work->by_uid, row->arrival->tree->name)
+                                   : NULL;
+
+      if (is_open (row) && record != NULL && record->kind->id == FR_KIND_TREE)
+        take (match, row, (const FrTree *)record, FR_ARRIVAL_BY_UID);
+    }
+}
+
+static void
+refuse_unknown (Match *match)
+{
+  for (guint i = 0; i < match->work->preview->rows->len; i++)
+    {
+      FrArrivalRow *row = fr_arrival_row (match->work->preview, i);
+
+      if (is_open (row) && row->arrival->refers)
+        refuse (row, FR_ARRIVAL_REFUSED, FR_ARRIVAL_NO_SUCH_TREE, NULL);
+    }
+}
+
 static void
 match_names (Match *match)
 {
@@ -247,12 +277,19 @@ by_away (gconstpointer a, gconstpointer b)
   return (one > two) - (one < two);
 }
 
+static double
+near_m (const Match *match, const FrArrivalRow *row)
+{
+  double asked_m = match->work->options->near_m;
+
+  return fr_geo_is_point (row->arrival->where) ? asked_m : MIN (asked_m, NEAR_ON_PLAN_M);
+}
+
 /* One round over those still open, the nearest first; whether any was taken. */
 static gboolean
 match_near_round (Match *match)
 {
   g_autoptr (GPtrArray) open = g_ptr_array_new ();
-  double near_m = match->work->options->near_m;
   const FrTree *second, *tree;
   gboolean any = FALSE;
 
@@ -260,7 +297,8 @@ match_near_round (Match *match)
     {
       FrArrivalRow *row = fr_arrival_row (match->work->preview, i);
 
-      if (!is_open (row) || isnan (row->x_m) || (tree = nearest (match, row, near_m, &second)) == NULL)
+      if (!is_open (row) || isnan (row->x_m)
+          || (tree = nearest (match, row, near_m (match, row), &second)) == NULL)
         continue;
       row->away_m = away_m (row, tree);
       g_ptr_array_add (open, row);
@@ -270,7 +308,7 @@ match_near_round (Match *match)
     {
       FrArrivalRow *row = open->pdata[i];
 
-      tree = nearest (match, row, near_m, &second);
+      tree = nearest (match, row, near_m (match, row), &second);
       row->away_m = NAN;
       if (tree == NULL || (second != NULL && away_m (row, second) < CLEARLY_NEARER * away_m (row, tree)))
         continue;
@@ -291,7 +329,7 @@ match_near (Match *match)
       const FrTree *second, *tree;
 
       if (!is_open (row) || isnan (row->x_m)
-          || (tree = nearest (match, row, match->work->options->near_m, &second)) == NULL)
+          || (tree = nearest (match, row, near_m (match, row), &second)) == NULL)
         continue;
       row->tree = tree;
       row->other = second;
@@ -308,8 +346,10 @@ fr_arrivals_match (FrArrivalWork *work)
 
   sort_trees (&match);
   match_uids (&match);
+  match_references (&match);
   refuse_twins (&match);
   match_names (&match);
+  refuse_unknown (&match);
   match_places (&match);
   match_near (&match);
   g_hash_table_unref (match.taken);

@@ -23,6 +23,7 @@ G_BEGIN_DECLS
  * @said: bit i is set when field i of the kind is said
  * @history: FrRecord of girths, taps and yields; their references mean nothing, uids may be "", and a girth
  *   without a day was measured on the day of the import
+ * @refers: the file only speaks of the tree's history; it must be in the book, by its name or identity
  */
 typedef struct
 {
@@ -31,6 +32,7 @@ typedef struct
   FrTree *tree;
   guint64 said;
   GPtrArray *history;
+  gboolean refers;
 } FrArrival;
 
 /* A line walked or drawn, or an outline. */
@@ -115,6 +117,7 @@ typedef enum
   /* refused */
   FR_ARRIVAL_NAMED_TWICE, /* the one in line @other_line has the same name */
   FR_ARRIVAL_TWICE,       /* the one in line @other_line is the same tree */
+  FR_ARRIVAL_NO_SUCH_TREE, /* its history is told, but no tree of the book has its name */
   FR_ARRIVAL_BEYOND,      /* too far from the plan's anchor */
   FR_ARRIVAL_UNTIED,    /* the plan is not tied to the earth, and nothing tells how; see FR_TIE_NEEDS_NAMES */
   FR_ARRIVAL_BAD_RECORD /* @problem of a record of @problem_kind */
@@ -208,7 +211,8 @@ typedef struct
 /**
  * FrArrivalOptions:
  * Start from fr_arrival_options().
- * @near_m: a tree of another name or none is taken for one of the book that stands no farther off
+ * @near_m: a tree of another name or none is taken for one of the book that stands no farther off; of places on the plan
+ *   half a metre at most
  * @far_m: trees of the same name that are farther apart are not taken for the same
  * @replace: what the file says goes before what the book says, places too. Otherwise the file only fills in
  * what is unknown, and no tree is moved.
