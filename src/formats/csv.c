@@ -244,13 +244,13 @@ fr_csv_append_row (GString *out, const char *const *cells, guint n)
   g_string_append (out, "\r\n");
 }
 
-/* Whether a spreadsheet takes what comes after apostrophes for a formula. */
+/* Whether a spreadsheet takes what comes after apostrophes for a formula, or a reader for nothing at all. */
 static gboolean
 is_dangerous (const char *text)
 {
-  char c = text[strspn (text, "'")];
+  const char *rest = text + strspn (text, "'");
 
-  return c != '\0' && strchr ("=+-@\t\r", c) != NULL;
+  return *rest != '\0' && (strchr ("=+-@\t\r", *rest) != NULL || rest[strspn (rest, " \t\r\n")] == '\0');
 }
 
 char *

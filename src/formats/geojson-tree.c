@@ -83,6 +83,18 @@ add_girth (FrArrival *arrival, const char *text, JsonObject *properties)
   g_ptr_array_add (arrival->history, girth);
 }
 
+/* Whether our own member says the same, and maybe with blanks around it that the property has too. */
+static gboolean
+same_as_own (const FrArrival *arrival, const FrGeojsonPlain *plain, const char *text)
+{
+  const char *own
+      = fr_record_text (&arrival->tree->record, fr_kind_field (arrival->tree->record.kind, plain->field));
+  g_autofree char *bare = own != NULL ? stripped (own) : NULL;
+
+  return fr_arrival_says (arrival, plain->field) && strcmp (plain->key, "name") == 0
+         && g_strcmp0 (bare, text) == 0;
+}
+
 static void
 read_plain (FrArrival *arrival, JsonObject *properties)
 {
@@ -98,6 +110,8 @@ read_plain (FrArrival *arrival, JsonObject *properties)
           add_girth (arrival, text, properties);
           continue;
         }
+      if (same_as_own (arrival, plain, text))
+        continue;
       fr_record_set_text (&arrival->tree->record, fr_kind_field (arrival->tree->record.kind, plain->field),
                           text);
       fr_arrival_say (arrival, plain->field);

@@ -149,7 +149,9 @@ is_stale (const char *name, const char *value, const FrArrival *arrival)
 
   if (strcmp (name, "name") == 0)
     return g_strcmp0 (bare, arrival->tree->name) != 0;
-  return strcmp (name, "note") == 0 && g_strcmp0 (legal, arrival->tree->note) != 0;
+  if (strcmp (name, "note") == 0)
+    return bare == NULL ? arrival->tree->note != NULL : g_strcmp0 (legal, arrival->tree->note) != 0;
+  return FALSE;
 }
 
 static gboolean

@@ -219,12 +219,16 @@ append_value (Writing *writing, const FrGpxElement *element, const FrTree *tree,
   else if (strcmp (element->name, "name") == 0)
     {
       /* With the blanks it came with, unless it has been renamed. */
-      g_autofree char *bare = text != NULL ? fr_gpx_strip (text) : NULL;
+      g_autofree char *bare = text != NULL ? fr_gpx_strip (text) : NULL, *legal = fr_gpx_legal (tree->name);
 
-      own = g_strdup (g_strcmp0 (bare, tree->name) == 0 ? text : tree->name);
+      own = g_strcmp0 (bare, tree->name) == 0 ? g_strdup (text) : fr_gpx_strip (legal);
     }
-  else if (strcmp (element->name, "desc") == 0)
-    own = g_strdup (tree->note);
+  else if (strcmp (element->name, "desc") == 0 && tree->note != NULL)
+    {
+      g_autofree char *bare = fr_gpx_strip (tree->note);
+
+      own = bare != NULL ? g_strdup (tree->note) : NULL;
+    }
   if (own != NULL)
     text = own;
   if (text != NULL && fr_gpx_fits (element, text))

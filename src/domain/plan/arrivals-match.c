@@ -105,7 +105,11 @@ match_name (Match *match, FrArrivalRow *row, const GPtrArray *named)
   if (there != NULL)
     take (match, row, there, FR_ARRIVAL_BY_NAME);
   else if (found == NULL)
-    take (match, row, named->pdata[0], FR_ARRIVAL_BY_NAME);
+    {
+      /* With an identity of its own it is another tree of the same name. */
+      if (row->arrival->tree->record.uid[0] == '\0')
+        take (match, row, named->pdata[0], FR_ARRIVAL_BY_NAME);
+    }
   else if (second != NULL)
     {
       row->tree = found;
@@ -129,7 +133,8 @@ same_place (const FrArrivalRow *a, const FrArrivalRow *b)
          || hypot (a->x_m - b->x_m, a->y_m - b->y_m) <= FR_ARRIVAL_SAME_PLACE_M;
 }
 
-/* Two of one name in a file cannot be told from each other; all but a mere repetition stay out. */
+/* Two of one name in a file cannot be told from each other, unless by an identity; all but a mere repetition
+ * stay out. */
 static void
 refuse_twins (Match *match)
 {
@@ -143,14 +148,16 @@ refuse_twins (Match *match)
       first = g_hash_table_lookup (match->in_file, name);
       if (first == NULL)
         g_hash_table_insert (match->in_file, name, row);
-      else if (same_place (row, first))
-        refuse (row, FR_ARRIVAL_REFUSED, FR_ARRIVAL_TWICE, first);
-      else
+      if (first == NULL || row->arrival->tree->record.uid[0] != '\0')
+        continue;
+      if (same_place (row, first))
         {
-          refuse (row, FR_ARRIVAL_REFUSED, FR_ARRIVAL_NAMED_TWICE, first);
-          if (first->fate == FR_ARRIVAL_NEW)
-            refuse (first, FR_ARRIVAL_REFUSED, FR_ARRIVAL_NAMED_TWICE, row);
+          refuse (row, FR_ARRIVAL_REFUSED, FR_ARRIVAL_TWICE, first);
+          continue;
         }
+      refuse (row, FR_ARRIVAL_REFUSED, FR_ARRIVAL_NAMED_TWICE, first);
+      if (first->fate == FR_ARRIVAL_NEW && first->arrival->tree->record.uid[0] == '\0')
+        refuse (first, FR_ARRIVAL_REFUSED, FR_ARRIVAL_NAMED_TWICE, row);
     }
 }
 
