@@ -95,7 +95,7 @@ choose_scales (Curve *curve)
 
   FrCurveFrame *f = &curve->frame;
   double s = c->scale_ratio;
-  f->plot_y_px = c->line_px * (v->y_unit != NULL || v->limit_label != NULL ? 1.35 : 0.5);
+  f->plot_y_px = c->line_px * (v->y_unit != NULL || v->limit_label != NULL ? 1.6 : 0.5);
   f->plot_height_px = MAX (c->height_px - f->plot_y_px - c->line_px - 6 * s, 8);
   /* As many steps as have room, but rather fewer than an axis that goes far past the line. */
   guint most = (guint)CLAMP (f->plot_height_px / (2.2 * c->line_px), 1, 4);

@@ -137,10 +137,8 @@ fr_map_stroke_line (const FrMapFrame *frame, const FrGroundPoint *points, gsize 
       double step = hypot (bx - ax, by - ay);
       if (isfinite (step) && clip (ax, ay, bx, by, &box, &enter, &leave))
         {
-          if (!open || enter > 0)
+          if (!open)
             {
-              if (open)
-                cairo_stroke (cr);
               if (off_px > 0)
                 cairo_set_dash (cr, dash, 2, fmod (gone + enter * step, on_px + off_px));
               cairo_move_to (cr, ax + enter * (bx - ax), ay + enter * (by - ay));

@@ -307,15 +307,16 @@ test_cache (void)
       palette.theme = step % 5 == 1 ? FR_THEME_DARK : FR_THEME_LIGHT;
       palette.high_contrast = step == 7;
       fr_viewport_pan (&bush.view.viewport, 13, -7);
-      if (step % 3 == 0)
+      if (step % 3 == 2)
         fr_viewport_zoom_at (&bush.view.viewport, 100, 100, 1.3);
       bush.trees[step].is_selected = TRUE;
       bush.trees[step + 3].is_dimmed = step % 2;
       bush.trees[step + 1].is_hovered = step == 5;
-      if (step == 8)
+      /* On a step that changes nothing else of what is kept. */
+      if (step == 4)
         {
-          bush.trees[4].x_m += 9;
-          bush.trees[4].name = "Moved";
+          bush.trees[7].x_m += 3;
+          bush.trees[7].name = "Moved";
           bush.view.revision++;
         }
       g_autoptr (FrMapCache) fresh = fr_map_cache_new ();
@@ -326,6 +327,32 @@ test_cache (void)
       cairo_surface_destroy (b);
     }
   g_assert_cmpuint (fr_map_cache_bytes (used), >, 1000);
+}
+
+/* Panned by whole pixels the whole map is the same picture elsewhere: dashes, dots, hatches and names go
+ * along. */
+static void
+test_goes_along (void)
+{
+  Bush bush;
+  FrPalette palette = { FR_THEME_LIGHT, FALSE };
+  g_autoptr (FrMapCache) cache = fr_map_cache_new ();
+  guint wrong = 0;
+
+  bush_fill (&bush, 400, 300);
+  bush.view.viewport.px_per_m = 6;
+  bush.view.has_north = FALSE;
+  bush.view.unit_name = NULL;
+  cairo_surface_t *before = picture_of (&palette, &bush.view, cache);
+  fr_viewport_pan (&bush.view.viewport, -37, 22);
+  cairo_surface_t *after = picture_of (&palette, &bush.view, cache);
+  /* Names at the edge come and go. */
+  for (int y = 60; y < 220; y++)
+    for (int x = 120; x < 300; x++)
+      wrong += fabs (stage_grey (before, x, y) - stage_grey (after, x - 37, y + 22)) > 8;
+  g_assert_cmpuint (wrong, ==, 0);
+  cairo_surface_destroy (before);
+  cairo_surface_destroy (after);
 }
 
 /* ---- finding ---- */
@@ -625,6 +652,7 @@ main (int argc, char **argv)
   g_test_add_func ("/map/rank", test_rank);
   g_test_add_func ("/map/pan", test_pan);
   g_test_add_func ("/map/cache", test_cache);
+  g_test_add_func ("/map/goes-along", test_goes_along);
   g_test_add_func ("/map/find", test_find);
   g_test_add_func ("/map/arrows", test_arrows);
   g_test_add_func ("/map/shapes", test_shapes);
