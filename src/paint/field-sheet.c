@@ -216,9 +216,9 @@ draw_foot (const Table *table)
           = fr_pdf_text (table->context, table->sheet->footer, 8.5, FALSE, table->width_pt - 50);
       fr_pdf_show (cr, layout, FR_ROLE_INK_SOFT, MARGIN_PT + (table->sheet->right_to_left ? 50 : 0), y, "P");
     }
-  g_autofree char *text = g_strdup_printf ("%u / %u", table->page + 1, table->n_pages);
+  /* The mark makes it read from the left in every language. */
+  g_autofree char *text = g_strdup_printf ("\u200e%u / %u", table->page + 1, table->n_pages);
   g_autoptr (PangoLayout) layout = fr_pdf_text (table->context, text, 8.5, FALSE, 0);
-  pango_layout_set_auto_dir (layout, FALSE);
   fr_layout_size (layout, &width, &height);
   fr_pdf_show (cr, layout, FR_ROLE_INK_SOFT,
                table->sheet->right_to_left ? MARGIN_PT : MARGIN_PT + table->width_pt - width, y, "P");

@@ -138,7 +138,14 @@ fr_map_draw_furniture (const FrMapFrame *frame)
   Places p = places_of (frame->view);
 
   if (p.bar.length_px > 0)
-    fr_map_put_bar (frame, &p.bar, p.right_px, p.bar_y_px);
+    {
+      /* On a crowded map the bar would be lost among symbols. */
+      double s = frame->scale_ratio, wide = MAX (p.bar.length_px, 60 * s);
+      cairo_rectangle (frame->cr, p.right_px - wide - 6 * s, p.bar_y_px - 22 * s, wide + 12 * s, 29 * s);
+      fr_palette_set_source (frame->palette, frame->cr, FR_ROLE_GROUND, 0.85);
+      cairo_fill (frame->cr);
+      fr_map_put_bar (frame, &p.bar, p.right_px, p.bar_y_px);
+    }
   if (frame->view->has_north)
     fr_map_put_north (frame, p.disc_x_px, p.disc_y_px);
 }

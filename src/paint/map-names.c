@@ -195,10 +195,13 @@ find_place (FrMapRoom *room, FrMapName *name, double x, double y, const double r
 
   for (guint i = 0; i < 4; i++)
     {
-      /* Text has air above and below its letters already, so padding is sideways and, further out, all round.
-       */
+      /* Text has air above and below its letters already, so padding is sideways and, further out, all round;
+       * only not towards what is named. */
       double pad_y = MAX (pad - 3, 0);
-      FrBox box = { x + offsets[i][0] - pad, y + offsets[i][1] - pad_y, width + 2 * pad, height + 2 * pad_y };
+      double left = i == 1 ? 0 : pad, right = i == 2 ? 0 : pad, above = i == 0 ? 0 : pad_y,
+             below = i == 3 ? 0 : pad_y;
+      FrBox box = { x + offsets[i][0] - left, y + offsets[i][1] - above, width + left + right,
+                    height + above + below };
       if (!fr_map_room_is_free (room, &box))
         continue;
       if (take_it)

@@ -28,7 +28,7 @@ fr_map_page_head (const FrMapPages *layout, FrMapFrame *frame, const char *name)
   if (sheet->title != NULL && sheet->title[0] != '\0')
     {
       g_autoptr (PangoLayout) title
-          = fr_pdf_text (layout->context, sheet->title, 14, TRUE, layout->frame_width_pt * 0.62);
+          = fr_map_page_text (layout, sheet->title, 14, TRUE, layout->frame_width_pt * 0.62, layout->head_pt);
       fr_pdf_show (cr, title, FR_ROLE_INK, x, y, "H1");
     }
   fr_map_put_north (frame, right - 15, y + 13);
@@ -42,8 +42,8 @@ fr_map_page_head (const FrMapPages *layout, FrMapFrame *frame, const char *name)
     }
   if (sheet->date != NULL && sheet->date[0] != '\0')
     {
-      g_autoptr (PangoLayout) words
-          = fr_pdf_text (layout->context, sheet->date, 9.5, FALSE, layout->frame_width_pt * 0.24);
+      g_autoptr (PangoLayout) words = fr_map_page_text (layout, sheet->date, 9.5, FALSE,
+                                                        layout->frame_width_pt * 0.24, layout->head_pt);
       pango_layout_set_alignment (words, PANGO_ALIGN_RIGHT);
       fr_layout_size (words, &width, &height);
       fr_pdf_show (cr, words, FR_ROLE_INK_SOFT, right - layout->frame_width_pt * 0.24, y + 6, "P");
@@ -100,7 +100,7 @@ fr_map_page_foot (const FrMapPages *layout, FrMapFrame *frame, guint page)
   if (sheet->legend == NULL || sheet->legend[0] == '\0')
     return;
   g_autoptr (PangoLayout) words
-      = fr_pdf_text (layout->context, sheet->legend, 8.5, FALSE, layout->frame_width_pt);
+      = fr_map_page_text (layout, sheet->legend, 8.5, FALSE, layout->frame_width_pt, layout->legend_pt);
   fr_pdf_show (cr, words, FR_ROLE_INK_SOFT, FR_MAP_SHEET_MARGIN_PT, y, "P");
 }
 

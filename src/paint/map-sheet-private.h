@@ -15,6 +15,8 @@ typedef struct
 {
   const FrMapSheet *sheet;
   PangoContext *context;
+  double head_pt;   /* the most that title and date may take, */
+  double legend_pt; /* and the legend */
   double page_width_pt;
   double page_height_pt;
   double frame_x_pt; /* where the plan is printed */
@@ -41,6 +43,11 @@ fr_map_pages_origin (const FrMapPages *layout)
 /* Whether anything lies on a tile of the grid. */
 gboolean
 fr_map_pages_uses (const FrMapPages *layout, guint column, guint row);
+
+/* A text as high as @most_pt at the most. */
+PangoLayout *
+fr_map_page_text (const FrMapPages *layout, const char *text, double size_pt, gboolean is_bold,
+                  double width_pt, double most_pt);
 
 /* "A1": the column's letters from the west, the row's number from the north. Caller frees. */
 char *

@@ -45,14 +45,31 @@ content_box (const FrMapPages *layout)
   return box;
 }
 
+/* Smaller until it is no higher than @most_pt. */
+PangoLayout *
+fr_map_page_text (const FrMapPages *layout, const char *text, double size_pt, gboolean is_bold,
+                  double width_pt, double most_pt)
+{
+  for (double size = size_pt;; size *= 0.88)
+    {
+      double width, height;
+      PangoLayout *words = fr_pdf_text (layout->context, text, size, is_bold, width_pt);
+      fr_layout_size (words, &width, &height);
+      if (height <= most_pt || size < 1)
+        return words;
+      g_object_unref (words);
+    }
+}
+
 static double
-text_height (const FrMapPages *layout, const char *text, double size_pt, gboolean is_bold, double width_pt)
+text_height (const FrMapPages *layout, const char *text, double size_pt, gboolean is_bold, double width_pt,
+             double most_pt)
 {
   double width, height;
 
   if (text == NULL || text[0] == '\0')
     return 0;
-  g_autoptr (PangoLayout) words = fr_pdf_text (layout->context, text, size_pt, is_bold, width_pt);
+  g_autoptr (PangoLayout) words = fr_map_page_text (layout, text, size_pt, is_bold, width_pt, most_pt);
   fr_layout_size (words, &width, &height);
   return height;
 }
@@ -62,12 +79,13 @@ place_frame (FrMapPages *layout)
 {
   const FrMapSheet *sheet = layout->sheet;
   double width = layout->page_width_pt - 2 * FR_MAP_SHEET_MARGIN_PT;
-  double head = MAX (text_height (layout, sheet->title, 14, TRUE, width * 0.62),
-                     MAX (text_height (layout, sheet->date, 9.5, FALSE, width * 0.24), 26));
-  double foot = text_height (layout, sheet->legend, 8.5, FALSE, width) + FR_MAP_SHEET_KEY_PT + 12;
+  layout->head_pt = layout->page_height_pt / 4;
+  layout->legend_pt = layout->page_height_pt / 4;
+  double head = MAX (text_height (layout, sheet->title, 14, TRUE, width * 0.62, layout->head_pt),
+                     MAX (text_height (layout, sheet->date, 9.5, FALSE, width * 0.24, layout->head_pt), 26));
+  double foot
+      = text_height (layout, sheet->legend, 8.5, FALSE, width, layout->legend_pt) + FR_MAP_SHEET_KEY_PT + 12;
 
-  head = MIN (head, layout->page_height_pt / 4);
-  foot = MIN (foot, layout->page_height_pt / 3);
   layout->frame_x_pt = FR_MAP_SHEET_MARGIN_PT;
   layout->frame_y_pt = FR_MAP_SHEET_MARGIN_PT - 8 + head + HEAD_GAP_PT;
   layout->frame_width_pt = width;

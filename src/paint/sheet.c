@@ -200,11 +200,11 @@ draw_foot (const FrColumn *column, cairo_t *cr, double x_pt, double y_pt, guint 
     }
   if (n_pages > 1)
     {
-      g_autofree char *text = g_strdup_printf ("%u / %u", page + 1, n_pages);
+      /* The mark makes it read from the left in every language. */
+      g_autofree char *text = g_strdup_printf ("\u200e%u / %u", page + 1, n_pages);
       g_autoptr (PangoLayout) layout
           = foot_layout (column, text, column->sheet->right_to_left ? PANGO_ALIGN_LEFT : PANGO_ALIGN_RIGHT);
       pango_layout_set_width (layout, (int)(column->width_pt * PANGO_SCALE));
-      pango_layout_set_auto_dir (layout, FALSE);
       cairo_move_to (cr, x_pt, y_pt);
       pango_cairo_show_layout (cr, layout);
     }
