@@ -123,3 +123,40 @@ bush_feature (Bush *b, const char *form, const char *points)
   feature->points = g_strdup (points);
   return feature;
 }
+
+/* A tree that may carry two taps. */
+static inline FrTree *
+bush_thick (Bush *b, double x_m, double y_m)
+{
+  FrTree *tree = bush_tree (b, "sugar", x_m, y_m);
+
+  bush_girth (b, tree, "2025-09-20", "diameter", 0.5);
+  return tree;
+}
+
+/* So many trees within 100 m of the boiling place, three in four with some of five seasons, half with a tap
+ * in 2026. */
+static inline Bush
+bush_random (GRand *rand, guint n)
+{
+  Bush b = bush_begin ();
+
+  bush_feature (&b, "boiling", "0 0");
+  for (guint i = 0; i < n; i++)
+    {
+      FrTree *tree = bush_tree (&b, g_rand_int_range (rand, 0, 3) > 0 ? "sugar" : "red",
+                                g_rand_double_range (rand, -100, 100), g_rand_double_range (rand, -100, 100));
+
+      bush_girth (&b, tree, "2025-09-20", "diameter", g_rand_double_range (rand, 0.2, 0.8));
+      for (guint season = 2021; season <= 2025; season++)
+        if (g_rand_int_range (rand, 0, 3) > 0)
+          {
+            bush_tap (&b, tree, season, "2021-03-01", g_rand_int_range (rand, 0, 360), 0.9);
+            bush_yield (&b, tree, season, g_rand_double_range (rand, 5, 60),
+                        g_rand_double_range (rand, 1, 3.5));
+          }
+      if (g_rand_int_range (rand, 0, 2))
+        bush_tap (&b, tree, 2026, g_rand_int_range (rand, 0, 2) ? "2026-03-01" : NULL, 5, 0.7);
+    }
+  return b;
+}

@@ -6,7 +6,7 @@
  * reading; where no sweetness was ever measured, litres rank. Trend: litres per tap against the bush's of the
  * same season, so that a poor season is no tree's fault; the slope of its logarithm by least squares. A
  * season with no tap on record, with 0 L, or with no other tree to compare, says nothing about it. */
-#include "domain/maths/sucrose.h"
+#include "domain/maths/tap-choice.h"
 #include "domain/plan/bush-private.h"
 #include "domain/plan/sweetness.h"
 
@@ -16,12 +16,6 @@
 #define RANK_SEASONS 5
 #define TREND_SEASONS_MIN 3
 #define SAME_RATIO 1e-9
-
-static double
-sugar_kg (double volume_l, double brix)
-{
-  return volume_l * 1e-3 * fr_sucrose_density_kg_m3 (brix, 20) * brix / 100;
-}
 
 /* --- seasons --- */
 
@@ -137,7 +131,7 @@ fr_bush_make_seasons (FrBush *bush)
         {
           FrTreeSeason *season = &g_array_index (bush->seasons, FrTreeSeason, k);
 
-          season->sugar_kg = sugar_kg (season->volume_l, season->brix);
+          season->sugar_kg = fr_sap_sugar_kg (season->volume_l, season->brix);
           add_to_mean (bush->means, season);
           if (isnan (season->brix))
             continue;
@@ -165,7 +159,7 @@ fr_bush_make_seasons (FrBush *bush)
         else if (!isnan (season->sugar_kg))
           bush->worth_kg_or_l[k] = season->sugar_kg;
         else
-          bush->worth_kg_or_l[k] = sugar_kg (season->volume_l, other_brix);
+          bush->worth_kg_or_l[k] = fr_sap_sugar_kg (season->volume_l, other_brix);
       }
 }
 

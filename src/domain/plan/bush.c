@@ -194,7 +194,7 @@ fr_bush_index (FrBush *bush)
 /* --- the bush --- */
 
 FrBush *
-fr_bush_new (const FrBushBook *book, guint season, FrDate today)
+fr_bush_renew (const FrBush *old, const FrBushBook *book, guint season, FrDate today)
 {
   FrBush *bush;
 
@@ -208,7 +208,14 @@ fr_bush_new (const FrBushBook *book, guint season, FrDate today)
   fr_bush_make_seasons (bush);
   fr_bush_make_rows (bush);
   fr_bush_rank_rows (bush);
+  fr_bush_make_expectations (bush, old);
   return bush;
+}
+
+FrBush *
+fr_bush_new (const FrBushBook *book, guint season, FrDate today)
+{
+  return fr_bush_renew (NULL, book, season, today);
 }
 
 void
@@ -229,6 +236,11 @@ fr_bush_free (FrBush *bush)
   g_array_unref (bush->means);
   g_free (bush->rows);
   g_free (bush->row_entries);
+  g_free (bush->past_trees);
+  g_free (bush->past_seasons);
+  g_free (bush->expected);
+  g_free (bush->tap_litres_l);
+  fr_bush_round_free (bush->worth_round);
   g_free (bush);
 }
 

@@ -107,8 +107,12 @@ typedef struct
 typedef struct _FrBush FrBush;
 
 /* @today tells how old holes are. A season that is over is seen as it stood on its last day: later records do not count, but for a
- * first measure of a trunk. Takes some 15 milliseconds for 2,000 trees with ten seasons each. */
+ * first measure of a trunk. */
 FrBush *fr_bush_new (const FrBushBook *book, guint season, FrDate today);
+/* The same in place of an older one (or NULL), from which what is expected of the trees is taken over where nothing that it rests on
+ * has changed: species, size and crown, and what earlier seasons gave. That spares most of the time after most changes. @old
+ * stays the caller's; its records need not exist any more. */
+FrBush *fr_bush_renew (const FrBush *old, const FrBushBook *book, guint season, FrDate today);
 void fr_bush_free (FrBush *bush);
 
 guint fr_bush_get_season (const FrBush *bush);
@@ -121,6 +125,9 @@ const FrBushTree *fr_bush_find (const FrBush *bush, gint64 tree); /* NULL when t
 guint fr_season_of (FrDate day);
 
 FrTreeGroup fr_tree_group (const char *species);
+
+/* Litres that so many taps of a tree are expected to give in a season; NAN when there is no such tree. */
+double fr_bush_expected_l (const FrBush *bush, gint64 tree, guint taps);
 
 /* One season of one tree. */
 typedef struct
@@ -232,12 +239,15 @@ typedef struct
   gboolean kitchen_limits;
   guint kitchen_from_buckets; /* 0: not within the buckets asked for */
   gboolean walk_limits;       /* trees were left out so that the round keeps to its longest length */
-  double walk_m;              /* of the round through the chosen trees, NAN when places are unknown */
+  double walk_m;              /* of an average day's round through the chosen trees that have a place; NAN when none has */
+  guint n_unplaced;           /* chosen trees without a place */
   gboolean is_exact;
   double bound_kg;
-  GArray *curve;              /* double: sugar kg with 0, 1, 2 … buckets */
+  GArray *curve;              /* double: sugar kg with 0, 1, 2 … buckets, half as far again as those asked for; NAN for fewer than
+                                 the trees that must be tapped; from some hundred on straight lines between points; without the walk */
 } FrBushPlan;
 
+/* Some milliseconds for a household's bush; a second for 2,000 trees, and several where the walk limits. */
 FrBushPlan *fr_bush_plan (const FrBush *bush);
 void fr_bush_plan_free (FrBushPlan *plan);
 
