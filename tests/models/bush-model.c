@@ -4,8 +4,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "store/store.h"
-
 const char *const m_amount_names[M_KINDS][M_AMOUNTS + 1] = {
   [M_TREE] = { "x_m", "y_m", "elevation_m", "from_distance_m", "from_bearing_deg" },
   [M_GIRTH] = { "size_m" },
@@ -34,8 +32,8 @@ const char *const m_bool_names[M_KINDS][M_BOOLS + 1] = {
   [M_GROUND] = { "picture_shown" },
 };
 
-static const FrKindId kinds[M_KINDS] = { FR_KIND_TREE,    FR_KIND_GIRTH,  FR_KIND_TAP,    FR_KIND_YIELD,
-                                         FR_KIND_FEATURE, FR_KIND_GROUND, FR_KIND_TAPPING };
+const FrKindId m_kinds[M_KINDS] = { FR_KIND_TREE,    FR_KIND_GIRTH,  FR_KIND_TAP,    FR_KIND_YIELD,
+                                    FR_KIND_FEATURE, FR_KIND_GROUND, FR_KIND_TAPPING };
 
 static gboolean
 has_tree (MKind kind)
@@ -56,14 +54,14 @@ static MKind
 kind_of (const FrRecord *record)
 {
   for (guint k = 0; k < M_KINDS; k++)
-    if (kinds[k] == record->kind->id)
+    if (m_kinds[k] == record->kind->id)
       return (MKind)k;
   g_assert_not_reached ();
 }
 
 /* Reads a record; every field of its kind must have a place here. */
-static MRow
-read_row (const FrRecord *record)
+MRow
+m_read_row (const FrRecord *record)
 {
   static const FrField *amounts[M_KINDS][M_AMOUNTS], *texts[M_KINDS][M_TEXTS], *bools[M_KINDS][M_BOOLS],
       *refs[M_KINDS];
@@ -253,11 +251,11 @@ m_label (MModel *model)
 static void
 learn (MModel *model, MStep *step, FrBook *book)
 {
-  const FrRecord *record = fr_book_find (book, kinds[step->after.kind], step->after.id);
+  const FrRecord *record = fr_book_find (book, m_kinds[step->after.kind], step->after.id);
   MRow real;
 
   g_assert_nonnull (record);
-  real = read_row (record);
+  real = m_read_row (record);
   g_assert_cmpuint (strlen (real.uid), ==, 32);
   g_strlcpy (step->after.uid, real.uid, sizeof step->after.uid);
   if (model->learn_place && step->after.kind == M_TREE)
@@ -458,9 +456,9 @@ m_write_beside (MModel *model, const FrRecord *before, const FrRecord *after)
   MKind kind = kind_of (before != NULL ? before : after);
 
   if (before != NULL)
-    step.before = read_row (before);
+    step.before = m_read_row (before);
   if (after != NULL)
-    step.after = read_row (after);
+    step.after = m_read_row (after);
   put_step (model->kept[kind], &step);
   if (after != NULL)
     model->highest[kind] = MAX (model->highest[kind], after->id);
@@ -539,64 +537,4 @@ m_reopen (MModel *model)
   g_ptr_array_set_size (model->done, 0);
   g_ptr_array_set_size (model->undone, 0);
   model->may_join = FALSE;
-}
-
-/* Both print; a difference is seen at once. */
-static void
-say_row (const char *who, const MRow *row)
-{
-  g_printerr ("%s: kind %d id %" G_GINT64_FORMAT " uid %s archived %d tree %" G_GINT64_FORMAT "\n", who,
-              row->kind, row->id, row->uid, row->archived, row->tree);
-  for (guint i = 0; i < M_AMOUNTS && m_amount_names[row->kind][i] != NULL; i++)
-    g_printerr ("  %s %.17g “%s”\n", m_amount_names[row->kind][i], row->amounts[i].value,
-                row->amounts[i].typed);
-  for (guint i = 0; i < M_TEXTS && m_text_names[row->kind][i] != NULL; i++)
-    g_printerr ("  %s “%s”\n", m_text_names[row->kind][i], row->texts[i]);
-  for (guint i = 0; i < M_BOOLS && m_bool_names[row->kind][i] != NULL; i++)
-    g_printerr ("  %s %d\n", m_bool_names[row->kind][i], row->bools[i]);
-}
-
-static void
-assert_row (const MRow *row, const FrRecord *record)
-{
-  MRow real = read_row (record);
-
-  if (m_same_row (row, &real))
-    return;
-  say_row ("model", row);
-  say_row ("book", &real);
-  g_error ("book and model differ");
-}
-
-void
-m_assert_same (MModel *model, FrBook *book)
-{
-  for (guint k = 0; k < M_KINDS; k++)
-    {
-      FrRecordList *list = fr_book_get_list (book, kinds[k]);
-
-      g_assert_cmpuint (fr_record_list_get_size (list), ==, model->view[k]->len);
-      for (guint i = 0; i < model->view[k]->len; i++)
-        assert_row (&g_array_index (model->view[k], MRow, i), fr_record_list_get (list, i));
-    }
-  g_assert_true ((fr_book_peek_undo (book) != NULL) == (model->done->len > 0));
-  g_assert_true ((fr_book_peek_redo (book) != NULL) == (model->undone->len > 0));
-}
-
-void
-m_assert_same_file (MModel *model, const char *path)
-{
-  g_autoptr (GError) error = NULL;
-  g_autoptr (FrStore) store = fr_store_open (path, FALSE, &error);
-
-  g_assert_no_error (error);
-  for (guint k = 0; k < M_KINDS; k++)
-    {
-      g_autoptr (GPtrArray) records = fr_store_load (store, kinds[k], &error);
-
-      g_assert_no_error (error);
-      g_assert_cmpuint (records->len, ==, model->kept[k]->len);
-      for (guint i = 0; i < records->len; i++)
-        assert_row (&g_array_index (model->kept[k], MRow, i), records->pdata[i]);
-    }
 }
