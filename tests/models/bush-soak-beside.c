@@ -73,6 +73,7 @@ soak_write_beside (Soak *soak)
         {
           fr_record_set_text (after, fr_kind_field (after->kind, "measured_on"), "2027-01-16");
           fr_amount_set (&((FrGirth *)after)->size_m, 1.25, NULL);
+          after->archived = soak_one_in (soak, 2);
         }
       if (kind == FR_KIND_TAP)
         fr_amount_set (&((FrTap *)after)->season, SEASON, NULL);

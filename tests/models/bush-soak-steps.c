@@ -151,6 +151,53 @@ step_set (Soak *soak)
 }
 
 static void
+go_back (Soak *soak, gboolean back)
+{
+  MAnswer answer = M_CHANGED;
+  g_autoptr (GError) error = NULL;
+  gboolean any, ok;
+
+  soak->counts.lost += m_refresh (soak->model);
+  any = back ? m_undo (soak->model, &answer) : m_redo (soak->model, &answer);
+  ok = back ? fr_book_undo (soak->book, &error) : fr_book_redo (soak->book, &error);
+  if (ok != (!any || answer == M_CHANGED))
+    g_error ("the model says %d, %s of the book: %s", answer, back ? "undo" : "redo",
+             ok ? "done" : error->message);
+  if (!any)
+    soak->counts.empty++;
+  else if (!ok)
+    soak->counts.blocked++;
+  else if (back)
+    soak->counts.undone++;
+  else
+    soak->counts.redone++;
+}
+
+/* One amount of one record again and again, which is one step to undo unless something comes between. */
+static void
+step_nudge (Soak *soak)
+{
+  gint64 tree = soak_pick_id (soak, M_TREE);
+
+  for (guint i = 0, n = (guint)soak_pick (soak, 4) + 2; i < n; i++)
+    {
+      double amount = soak_pick (soak, 6);
+
+      if (soak_one_in (soak, 6))
+        soak_write_beside (soak);
+      if (soak_one_in (soak, 2))
+        MEET (soak, m_set (soak->model, &tree, 1, "elevation_m", NULL, amount),
+              fr_bush_edit_set (soak->book, &tree, 1, "elevation_m", NULL, amount, &error));
+      else
+        MEET (soak, m_single (soak->model, M_TAPPING, "buckets", NULL, amount, NULL),
+              fr_bush_edit_single (soak->book, FR_KIND_TAPPING, "buckets", NULL, amount, NULL, &error));
+      m_assert_same (soak->model, soak->book);
+      if (soak_one_in (soak, 3))
+        go_back (soak, TRUE);
+    }
+}
+
+static void
 step_remove (Soak *soak)
 {
   MModel *m = soak->model;
@@ -357,29 +404,6 @@ step_tapping (Soak *soak)
         fr_bush_edit_single (soak->book, FR_KIND_TAPPING, field, code, amount, as, &error));
 }
 
-static void
-go_back (Soak *soak, gboolean back)
-{
-  MAnswer answer = M_CHANGED;
-  g_autoptr (GError) error = NULL;
-  gboolean any, ok;
-
-  soak->counts.lost += m_refresh (soak->model);
-  any = back ? m_undo (soak->model, &answer) : m_redo (soak->model, &answer);
-  ok = back ? fr_book_undo (soak->book, &error) : fr_book_redo (soak->book, &error);
-  if (ok != (!any || answer == M_CHANGED))
-    g_error ("the model says %d, %s of the book: %s", answer, back ? "undo" : "redo",
-             ok ? "done" : error->message);
-  if (!any)
-    soak->counts.empty++;
-  else if (!ok)
-    soak->counts.blocked++;
-  else if (back)
-    soak->counts.undone++;
-  else
-    soak->counts.redone++;
-}
-
 /* Some steps back, then some of them forth again. */
 static void
 step_back (Soak *soak)
@@ -398,8 +422,9 @@ void
 soak_step (Soak *soak)
 {
   static void (*const steps[]) (Soak * soak)
-      = { step_add, step_move, step_set,     step_set,    step_remove,  step_measure, step_measure,
-          step_tap, step_tap,  step_feature, step_ground, step_tapping, step_back,    step_back };
+      = { step_add,     step_move,    step_set,     step_set,  step_nudge,
+          step_remove,  step_measure, step_measure, step_tap,  step_tap,
+          step_feature, step_ground,  step_tapping, step_back, step_back };
   guint n = m_n_rows (soak->model, M_TREE);
 
   if (n < 8 && soak_one_in (soak, 2))
