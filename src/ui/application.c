@@ -115,7 +115,10 @@ fr_application_startup (GApplication *application)
     { "app.quit", { "<Control>q" } },        { "win.undo", { "<Control>z" } },
     { "win.redo", { "<Shift><Control>z" } }, { "win.sidebar", { "F9" } },
     { "win.open-book", { "<Control>o" } },   { "win.page::tonight", { "<Control>1" } },
-    { "win.page::kit", { "<Control>2" } },   { "win.show-help-overlay", { "F1", "<Control>question" } },
+    { "win.page::sugarbush", { "<Control>2" } }, { "win.page::kit", { "<Control>3" } },
+    { "win.show-help-overlay", { "F1", "<Control>question" } },
+    { "bush.find", { "<Control>f" } }, { "bush.add-tree", { "<Control>n" } },
+    { "bush.next-view", { "<Control>Page_Down" } }, { "bush.previous-view", { "<Control>Page_Up" } },
     { "window.close", { "<Control>w" } },
   };
 

@@ -11,6 +11,7 @@ static const struct
   int kind; /* of the record to open on the page, −1 none */
 } scenes[] = {
   { "tonight", "tonight", -1 },
+  { "sugarbush", "sugarbush", FR_KIND_TREE },
   { "kit", "kit-sap", FR_KIND_SAP_LOT },
   { "kit", "kit-cooker", FR_KIND_COOKER },
   { "kit", "kit-pan", FR_KIND_VESSEL },
@@ -52,21 +53,34 @@ resize (FrWindow *window, int width_px, int height_px)
     }
 }
 
-static gboolean
-save (FrWindow *window, const char *folder, const char *scene, const char *size, gboolean dark, GError **error)
+/* What the renderer makes of the window; NULL while a part of it waits to be drawn. */
+static GdkTexture *
+draw (GtkWidget *widget)
 {
-  g_autofree char *name = g_strdup_printf ("%s-%s-%s.png", scene, size, dark ? "dark" : "light");
-  g_autofree char *path = g_build_filename (folder, name, NULL);
-  GtkWidget *widget = GTK_WIDGET (window);
   g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (widget);
   g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
   g_autoptr (GskRenderNode) node = NULL;
-  g_autoptr (GdkTexture) texture = NULL;
 
   gdk_paintable_snapshot (paintable, snapshot, gtk_widget_get_width (widget), gtk_widget_get_height (widget));
   node = gtk_snapshot_free_to_node (g_steal_pointer (&snapshot));
-  if (node != NULL)
-    texture = gsk_renderer_render_texture (gtk_native_get_renderer (GTK_NATIVE (widget)), node, NULL);
+  return node != NULL
+             ? gsk_renderer_render_texture (gtk_native_get_renderer (GTK_NATIVE (widget)), node, NULL)
+             : NULL;
+}
+
+static gboolean
+save (FrWindow *window, const char *folder, const char *scene, const char *size, gboolean dark,
+      GError **error)
+{
+  g_autofree char *name = g_strdup_printf ("%s-%s-%s.png", scene, size, dark ? "dark" : "light");
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  g_autoptr (GdkTexture) texture = draw (GTK_WIDGET (window));
+
+  for (guint attempt = 0; texture == NULL && attempt < 20; attempt++)
+    {
+      settle (50);
+      texture = draw (GTK_WIDGET (window));
+    }
   if (texture == NULL || !gdk_texture_save_to_png (texture, path))
     {
       g_set_error (error, G_IO_ERROR, G_IO_ERROR_FAILED, _ ("The picture %s cannot be written."), path);

@@ -162,11 +162,22 @@ fr_book_summary (FrBook *book)
   const FrHousehold *household = fr_book_get_household (book);
   guint pans = count (book, FR_KIND_VESSEL);
   guint cookers = count (book, FR_KIND_COOKER);
+  guint trees = count (book, FR_KIND_TREE);
   GString *text = g_string_new (NULL);
 
+  if (trees > 0)
+    {
+      g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "%u tree", "%u trees", trees), trees);
+      g_string_append (text, " · ");
+    }
   g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "%u pan", "%u pans", pans), pans);
-  g_string_append (text, " · ");
-  g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "%u cooker", "%u cookers", cookers), cookers);
+  /* Three at most, or the line is cut off. */
+  if (trees == 0)
+    {
+      g_string_append (text, " · ");
+      g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "%u cooker", "%u cookers", cookers),
+                              cookers);
+    }
   if (household != NULL && !isnan (household->altitude_m.value))
     {
       g_autofree char *altitude

@@ -15,7 +15,7 @@ fr_record_summary (FrBook *book, const FrRecord *record);
 char *
 fr_amount_text (double value, FrQuantityKind kind, const FrUnits *units);
 
-/* "2 pans · 2 cookers · 250 m". Free it. */
+/* "31 trees · 2 pans · 250 m", or with cookers while there are no trees. Free it. */
 char *
 fr_book_summary (FrBook *book);
 

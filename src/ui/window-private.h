@@ -20,6 +20,8 @@ struct _FrWindow
   GtkWidget *head_menu;
   GtkWidget *undo_button;
   GtkWidget *redo_button;
+  AdwHeaderBar *header;
+  GtkStack *head; /* the title, or a page's views */
   AdwWindowTitle *title;
   GtkBox *page_action;
   GtkStack *stack;

@@ -9,11 +9,13 @@
 #include "ui/kit-page.h"
 #include "ui/record-summary.h"
 #include "ui/setup-page.h"
+#include "ui/sugarbush-page.h"
 #include "ui/tonight-page.h"
 #include "ui/window-private.h"
 #include "words/entry-words.h"
 
 #define FOLD_WIDTH_PX 1000
+#define NARROW_HEAD_PX 720 /* under it the title gives up the middle, so that the buttons have room */
 
 G_DEFINE_FINAL_TYPE (FrWindow, fr_window, ADW_TYPE_APPLICATION_WINDOW)
 
@@ -25,6 +27,7 @@ static const struct
   gboolean apart; /* a line before it in the side list */
 } pages[] = {
   { "tonight", N_ ("Tonight"), "fr-tonight-symbolic", FALSE },
+  { "sugarbush", N_ ("Sugarbush"), "fr-sugarbush-symbolic", FALSE },
   { "kit", N_ ("Kit and prices"), "fr-kit-symbolic", TRUE },
 };
 
@@ -73,15 +76,30 @@ update_title (FrWindow *self)
   GtkWidget *page = gtk_stack_get_visible_child (self->stack), *action;
   g_autofree char *subtitle = NULL;
 
+  GtkWidget *views = NULL;
+
   if (FR_IS_TONIGHT_PAGE (page))
     subtitle = fr_tonight_page_subtitle (FR_TONIGHT_PAGE (page));
+  else if (FR_IS_SUGARBUSH_PAGE (page))
+    {
+      subtitle = fr_sugarbush_page_subtitle (FR_SUGARBUSH_PAGE (page));
+      views = fr_sugarbush_page_views (FR_SUGARBUSH_PAGE (page));
+    }
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     if (g_strcmp0 (pages[i].name, name) == 0)
       adw_window_title_set_title (self->title, _ (pages[i].title));
   adw_window_title_set_subtitle (self->title, subtitle != NULL ? subtitle : "");
-  action = FR_IS_KIT_PAGE (page)       ? fr_kit_page_action (FR_KIT_PAGE (page))
-           : FR_IS_TONIGHT_PAGE (page) ? fr_tonight_page_action (FR_TONIGHT_PAGE (page))
-                                       : NULL;
+  if (views != NULL && gtk_widget_get_parent (views) == NULL)
+    gtk_stack_add_child (self->head, views);
+  gtk_stack_set_visible_child (self->head, views != NULL ? views : GTK_WIDGET (self->title));
+  /* A page's keys and the buttons it has in the header work while it is shown. */
+  gtk_widget_insert_action_group (
+      GTK_WIDGET (self), "bush",
+      FR_IS_SUGARBUSH_PAGE (page) ? fr_sugarbush_page_actions (FR_SUGARBUSH_PAGE (page)) : NULL);
+  action = FR_IS_KIT_PAGE (page)         ? fr_kit_page_action (FR_KIT_PAGE (page))
+           : FR_IS_TONIGHT_PAGE (page)   ? fr_tonight_page_action (FR_TONIGHT_PAGE (page))
+           : FR_IS_SUGARBUSH_PAGE (page) ? fr_sugarbush_page_action (FR_SUGARBUSH_PAGE (page))
+                                         : NULL;
   /* Hidden rather than taken out: GTK 4.8 forgets the Alt key of a button that was out of its window. */
   if (action != NULL && gtk_widget_get_parent (action) == NULL)
     gtk_box_append (self->page_action, action);
@@ -131,6 +149,9 @@ fold_cb (gpointer user_data)
   FrWindow *self = FR_WINDOW (user_data);
 
   self->fold_id = 0;
+  adw_header_bar_set_centering_policy (self->header, gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_HEAD_PX
+                                                         ? ADW_CENTERING_POLICY_LOOSE
+                                                         : ADW_CENTERING_POLICY_STRICT);
   set_narrow (self, gtk_widget_get_width (GTK_WIDGET (self)) < FOLD_WIDTH_PX);
   return G_SOURCE_REMOVE;
 }
@@ -141,7 +162,10 @@ fr_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   FrWindow *self = FR_WINDOW (widget);
 
   GTK_WIDGET_CLASS (fr_window_parent_class)->size_allocate (widget, width, height, baseline);
-  if ((width < FOLD_WIDTH_PX) != self->narrow && self->fold_id == 0)
+  if (((width < FOLD_WIDTH_PX) != self->narrow
+       || (width < NARROW_HEAD_PX)
+              != (adw_header_bar_get_centering_policy (self->header) == ADW_CENTERING_POLICY_LOOSE))
+      && self->fold_id == 0)
     self->fold_id = g_idle_add (fold_cb, self);
 }
 
@@ -252,6 +276,8 @@ fr_window_class_init (FrWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FrWindow, head_menu);
   gtk_widget_class_bind_template_child (widget_class, FrWindow, undo_button);
   gtk_widget_class_bind_template_child (widget_class, FrWindow, redo_button);
+  gtk_widget_class_bind_template_child (widget_class, FrWindow, header);
+  gtk_widget_class_bind_template_child (widget_class, FrWindow, head);
   gtk_widget_class_bind_template_child (widget_class, FrWindow, title);
   gtk_widget_class_bind_template_child (widget_class, FrWindow, page_action);
   gtk_widget_class_bind_template_child (widget_class, FrWindow, stack);
@@ -299,6 +325,12 @@ fr_window_new (GtkApplication *application, FrBook *book, GSettings *settings)
       g_settings_bind (settings, FR_SETTINGS_MAXIMIZED, self, "maximized", G_SETTINGS_BIND_DEFAULT);
     }
   gtk_stack_add_named (self->stack, GTK_WIDGET (fr_tonight_page_new (book)), "tonight");
+  {
+    FrSugarbushPage *bush = fr_sugarbush_page_new (book);
+
+    gtk_stack_add_named (self->stack, GTK_WIDGET (bush), "sugarbush");
+    g_signal_connect_object (bush, "head-changed", G_CALLBACK (update_title), self, G_CONNECT_SWAPPED);
+  }
   gtk_stack_add_named (self->stack, GTK_WIDGET (fr_kit_page_new (book)), "kit");
   {
     g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/org/frostrun/Frostrun/ui/shortcuts.ui");
@@ -359,6 +391,18 @@ fr_window_apply (FrWindow *self, const FrChange *change)
   return TRUE;
 }
 
+gboolean
+fr_window_finish (FrWindow *self, FrChange *change, GError *error)
+{
+  gboolean applied = change != NULL && fr_window_apply (self, change);
+
+  if (change == NULL && error != NULL)
+    fr_window_show_error (self, error);
+  g_clear_pointer (&change, fr_change_free);
+  g_clear_error (&error);
+  return applied;
+}
+
 void
 fr_window_tell (FrWindow *self, const char *sentence)
 {
@@ -404,6 +448,15 @@ fr_window_show_first (FrWindow *self, FrKindId kind)
 
   if (fr_record_list_get_size (list) == 0)
     return;
+  if (kind == FR_KIND_TREE)
+    {
+      GtkWidget *page = gtk_stack_get_child_by_name (self->stack, "sugarbush");
+
+      fr_window_show_page (self, "sugarbush");
+      fr_sugarbush_select (fr_sugarbush_page_get_bush (FR_SUGARBUSH_PAGE (page)),
+                           fr_record_list_get (list, 0)->id);
+      return;
+    }
   fr_window_show_page (self, "kit");
   fr_kit_page_show (FR_KIT_PAGE (gtk_stack_get_child_by_name (self->stack, "kit")), kind,
                     fr_record_list_get (list, 0)->id);

@@ -26,20 +26,24 @@ fr_window_of (GtkWidget *widget);
 gboolean
 fr_window_apply (FrWindow *self, const FrChange *change);
 
+/* Ends an edit whose change is already worked out: applies it, or shows why there is none; NULL without an error is nothing to
+ * do. Takes both. Returns whether the book changed. */
+gboolean fr_window_finish (FrWindow *self, FrChange *change, GError *error);
+
 /* A toast without a way back, and an error of something that can be tried again. */
 void
 fr_window_tell (FrWindow *self, const char *sentence);
 void
 fr_window_show_error (FrWindow *self, const GError *error);
 
-/* Shows a page by its name: "tonight", "kit". */
+/* Shows a page by its name: "tonight", "sugarbush", "kit". */
 void
 fr_window_show_page (FrWindow *self, const char *name);
 const char *
 fr_window_get_page (FrWindow *self);
 
-/* Opens the editor of the first record of a kind on the page Kit and prices; nothing happens when there is
- * none. */
+/* Shows the first record of a kind where it is edited: a tree on its page, all else on Kit and prices; nothing
+ * happens when there is none. */
 void
 fr_window_show_first (FrWindow *self, FrKindId kind);
 

@@ -98,6 +98,10 @@ def diary():
     return rows("SELECT count(*) FROM diary")
 
 
+def put_away():
+    return rows("SELECT count(*) FROM tree WHERE archived")
+
+
 def sentence(*options):
     out = subprocess.run([cli, "tonight", "--book", book, "--now", NOW, *options], capture_output=True, text=True)
     return plain(out.stdout.splitlines()[2])
@@ -111,7 +115,7 @@ def tab_to(node):
     return False
 
 
-print("1..10")
+print("1..15")
 with tempfile.TemporaryDirectory() as folder:
     book = str(pathlib.Path(folder, "demo.frostrun"))
     subprocess.run([make_book, source, book, NOW + ":00-04:00"], check=True)
@@ -137,15 +141,27 @@ with tempfile.TemporaryDirectory() as folder:
         case("Tab leaves the entry, the plan stays",
              wait(lambda: not focused(amount)) and wait(lambda: other in texts()), other)
         case("nothing is written yet", (nights(), diary()) == (nights_before, diary_before), (nights(), diary()))
+        key("ctrl+3")
+        case("Ctrl+3 shows the kit", wait(lambda: selected("Kit and prices")))
         key("ctrl+2")
-        case("Ctrl+2 shows the kit", wait(lambda: selected("Kit and prices")))
+        case("Ctrl+2 shows the sugarbush", wait(lambda: selected("Sugarbush")))
+        key("ctrl+f")
+        subprocess.run(["xdotool", "type", "--delay", "40", "gate"], check=True)
+        case("Ctrl+F finds a tree by its name", wait(lambda: "1 of 31" in texts()), texts())
+        key("Down", "space")
+        case("its row says what the tree is",
+             wait(lambda: any(t.startswith("Gate. Sugar maple, 61 cm thick, healthy.") for t in texts())), texts())
+        key("Delete")
+        case("Delete puts it away, for it has a history", wait(lambda: put_away() == 1), put_away())
+        key("ctrl+z")
+        case("Ctrl+Z takes the tree out again", wait(lambda: put_away() == 0), put_away())
         key("ctrl+1")
         case("Ctrl+1 comes back", wait(lambda: selected("Tonight")) and wait(lambda: other in texts()), other)
         key("alt+k")
         case("Alt+K keeps the night in one step",
-             wait(lambda: (nights(), diary()) == (nights_before + 1, diary_before + 1)), (nights(), diary()))
+             wait(lambda: (nights(), diary()) == (nights_before + 1, diary_before + 3)), (nights(), diary()))
         key("ctrl+z")
-        case("Ctrl+Z takes it back", wait(lambda: (nights(), diary()) == (nights_before, diary_before + 2))
+        case("Ctrl+Z takes it back", wait(lambda: (nights(), diary()) == (nights_before, diary_before + 4))
              and wait(lambda: other in texts()), (nights(), diary()))
     finally:
         process.terminate()

@@ -1,0 +1,26 @@
+/* The view "Map": list, map and panel beside each other. Under 900 px the panel slides over the map when asked for, under 640 the
+ * list does too. */
+#pragma once
+
+#include <adwaita.h>
+
+#include "models/sugarbush.h"
+
+G_BEGIN_DECLS
+
+#define FR_TYPE_MAP_PANE (fr_map_pane_get_type ())
+G_DECLARE_FINAL_TYPE (FrMapPane, fr_map_pane, FR, MAP_PANE, AdwBin)
+
+GtkWidget *fr_map_pane_new (FrSugarbush *bush);
+
+void fr_map_pane_find (FrMapPane *self);
+/* The next click on the map adds a tree. */
+void fr_map_pane_add (FrMapPane *self);
+/* Asks for the current tree's name where it stands. */
+void fr_map_pane_rename (FrMapPane *self);
+void fr_map_pane_show_all (FrMapPane *self);
+void fr_map_pane_north_up (FrMapPane *self);
+/* Over 1 is closer. */
+void fr_map_pane_zoom (FrMapPane *self, double factor);
+
+G_END_DECLS

@@ -1,0 +1,336 @@
+/* The bridge from the model to the painter. A tree's symbol is worked out once for each change of the book;
+ * the painter keeps where names stand for as long as nothing it placed them by differs, which the revision
+ * tells. */
+#include "ui/map-scene.h"
+
+#include <gdk/gdk.h>
+#include <math.h>
+#include <string.h>
+
+struct _FrMapScene
+{
+  GArray *trees;      /* FrMapTree */
+  GPtrArray *names;   /* the trees' own, for records go before the next drawing */
+  GHashTable *index;  /* gint64 id → position + 1 */
+  GArray *shapes;     /* FrMapShape */
+  GPtrArray *points;  /* the shapes' own */
+  char *picture_path; /* what @surface was read from, or NULL */
+  cairo_surface_t *surface;
+  FrMapPicture picture;
+  gboolean has_picture;
+  guint ground_hash; /* of what the ground's names are placed by */
+  guint64 revision;
+  guint n_loads;
+};
+
+FrMapScene *
+fr_map_scene_new (void)
+{
+  FrMapScene *scene = g_new0 (FrMapScene, 1);
+
+  scene->trees = g_array_new (FALSE, TRUE, sizeof (FrMapTree));
+  scene->names = g_ptr_array_new_with_free_func (g_free);
+  scene->index = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  scene->shapes = g_array_new (FALSE, TRUE, sizeof (FrMapShape));
+  scene->points = g_ptr_array_new_with_free_func (g_free);
+  return scene;
+}
+
+void
+fr_map_scene_free (FrMapScene *scene)
+{
+  if (scene == NULL)
+    return;
+  g_array_unref (scene->trees);
+  g_ptr_array_unref (scene->names);
+  g_hash_table_unref (scene->index);
+  g_array_unref (scene->shapes);
+  g_ptr_array_unref (scene->points);
+  g_clear_pointer (&scene->surface, cairo_surface_destroy);
+  g_free (scene->picture_path);
+  g_free (scene);
+}
+
+static FrMapGroup
+map_group (FrTreeGroup group)
+{
+  switch (group)
+    {
+    case FR_TREE_HARD:
+      return FR_MAP_GROUP_HARD;
+    case FR_TREE_SOFT:
+      return FR_MAP_GROUP_SOFT;
+    case FR_TREE_OTHER:
+      return FR_MAP_GROUP_OTHER;
+    case FR_TREE_NOT_MAPLE:
+    default:
+      return FR_MAP_GROUP_NONE;
+    }
+}
+
+void
+fr_map_tree_set (FrMapTree *map_tree, FrSugarbush *bush, const FrBushTree *tree)
+{
+  *map_tree = (FrMapTree){
+    .id = tree->id,
+    .x_m = tree->tree->x_m.value,
+    .y_m = tree->tree->y_m.value,
+    .diameter_m = tree->diameter_m,
+    .group = map_group (tree->group),
+    .n_set = tree->taps_set,
+    .n_planned = tree->taps_planned,
+    .is_weak = (tree->reasons & FR_TREE_WEAK) != 0,
+    /* Too thin is no cross: it is thin on the map as well. */
+    .is_off = (tree->reasons & (FR_TREE_FAILING | FR_TREE_REFUSED | FR_TREE_WISHED_OFF)) != 0,
+    .has_hazard = (tree->reasons & (FR_TREE_DEAD_LIMBS | FR_TREE_WIRES | FR_TREE_LEANS)) != 0,
+    .level_ratio = fr_sugarbush_shade_ratio (bush, tree),
+    .name = tree->tree->name,
+    .rank = 1000 * (tree->taps_set + tree->taps_planned) + (isnan (tree->diameter_m) ? 0 : tree->diameter_m),
+    .is_dimmed = !fr_sugarbush_is_shown (bush, tree->id),
+  };
+  for (guint i = 0; i < FR_MAP_MOST_TAPS; i++)
+    map_tree->set_deg[i] = map_tree->planned_deg[i] = NAN;
+}
+
+/* The compass sides of this season's taps. */
+static void
+set_tap_sides (FrMapScene *scene, FrSugarbush *bush)
+{
+  FrRecordList *taps = fr_book_get_list (fr_sugarbush_get_book (bush), FR_KIND_TAP);
+  guint season = fr_sugarbush_get_season (bush);
+  g_autofree guint *n_set = g_new0 (guint, scene->trees->len + 1);
+  g_autofree guint *n_planned = g_new0 (guint, scene->trees->len + 1);
+
+  for (guint i = 0; i < fr_record_list_get_size (taps); i++)
+    {
+      const FrTap *tap = (const FrTap *)fr_record_list_get (taps, i);
+      gssize at = tap->record.archived || (guint)tap->season.value != season
+                      ? -1
+                      : fr_map_scene_find (scene, tap->tree);
+      FrMapTree *tree;
+
+      if (at < 0)
+        continue;
+      tree = &g_array_index (scene->trees, FrMapTree, at);
+      if (tap->set_on != NULL && n_set[at] < FR_MAP_MOST_TAPS)
+        tree->set_deg[n_set[at]++] = tap->direction_deg.value;
+      else if (tap->set_on == NULL && n_planned[at] < FR_MAP_MOST_TAPS)
+        tree->planned_deg[n_planned[at]++] = tap->direction_deg.value;
+    }
+}
+
+static gboolean
+same (double a, double b)
+{
+  return a == b || (isnan (a) && isnan (b));
+}
+
+/* Whether names may stay where the painter put them. */
+static gboolean
+same_place (const FrMapTree *a, const FrMapTree *b)
+{
+  return a->id == b->id && same (a->x_m, b->x_m) && same (a->y_m, b->y_m)
+         && same (a->diameter_m, b->diameter_m) && same (a->rank, b->rank)
+         && g_strcmp0 (a->name, b->name) == 0;
+}
+
+static void
+load_trees (FrMapScene *scene, FrSugarbush *bush)
+{
+  const FrBush *of = fr_sugarbush_get_bush (bush);
+  guint n = of != NULL ? fr_bush_n_trees (of) : 0;
+  gboolean differs = scene->trees->len != n;
+  GPtrArray *names = g_ptr_array_new_with_free_func (g_free);
+
+  g_array_set_size (scene->trees, n);
+  g_hash_table_remove_all (scene->index);
+  for (guint i = 0; i < n; i++)
+    {
+      FrMapTree *tree = &g_array_index (scene->trees, FrMapTree, i), before = *tree;
+
+      fr_map_tree_set (tree, bush, fr_bush_tree_at (of, i));
+      tree->name = g_strdup (tree->name);
+      g_ptr_array_add (names, (char *)tree->name);
+      differs = differs || !same_place (&before, tree);
+      g_hash_table_insert (scene->index, g_memdup2 (&tree->id, sizeof tree->id), GUINT_TO_POINTER (i + 1));
+    }
+  g_ptr_array_unref (scene->names);
+  scene->names = names;
+  if (differs)
+    scene->revision++;
+  set_tap_sides (scene, bush);
+}
+
+static const struct
+{
+  const char *code;
+  FrMapForm form;
+} forms[] = {
+  { "path", FR_MAP_FORM_PATH },     { "lane", FR_MAP_FORM_LANE },         { "wall", FR_MAP_FORM_WALL },
+  { "stream", FR_MAP_FORM_STREAM }, { "building", FR_MAP_FORM_BUILDING }, { "boiling", FR_MAP_FORM_BOILING },
+  { "store", FR_MAP_FORM_STORE },
+};
+
+static guint
+hash_on (guint hash, const char *text)
+{
+  return 31 * hash + g_str_hash (text != NULL ? text : "");
+}
+
+static void
+load_shapes (FrMapScene *scene, FrBook *book)
+{
+  FrRecordList *list = fr_book_get_list (book, FR_KIND_FEATURE);
+  guint hash = 0;
+
+  g_array_set_size (scene->shapes, 0);
+  g_ptr_array_set_size (scene->points, 0);
+  for (guint i = 0; i < fr_record_list_get_size (list); i++)
+    {
+      const FrFeature *feature = (const FrFeature *)fr_record_list_get (list, i);
+      FrGroundPoint *points = NULL;
+      guint n = 0;
+      FrMapShape shape = { .id = feature->record.id, .name = feature->name };
+
+      if (feature->record.archived || !fr_ground_points_parse (feature->points, &points, &n, NULL))
+        continue;
+      for (guint k = 0; k < G_N_ELEMENTS (forms); k++)
+        if (g_strcmp0 (forms[k].code, feature->form) == 0)
+          shape.form = forms[k].form;
+      hash = hash_on (hash_on (hash_on (hash, feature->form), feature->name), feature->points);
+      g_ptr_array_add (scene->points, points);
+      shape.points = points;
+      shape.n_points = n;
+      g_array_append_val (scene->shapes, shape);
+    }
+  if (hash != scene->ground_hash)
+    scene->revision++;
+  scene->ground_hash = hash;
+}
+
+/* A file named without its folder lies beside the book. */
+static char *
+beside_book (FrBook *book, const char *file)
+{
+  g_autofree char *folder = NULL;
+
+  if (g_path_is_absolute (file))
+    return g_strdup (file);
+  folder = g_path_get_dirname (fr_book_get_path (book));
+  return g_build_filename (folder, file, NULL);
+}
+
+static cairo_surface_t *
+read_picture (const char *path)
+{
+  g_autoptr (GdkTexture) texture = gdk_texture_new_from_filename (path, NULL);
+  cairo_surface_t *surface;
+
+  if (texture == NULL)
+    return NULL;
+  surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, gdk_texture_get_width (texture),
+                                        gdk_texture_get_height (texture));
+  gdk_texture_download (texture, cairo_image_surface_get_data (surface),
+                        (gsize)cairo_image_surface_get_stride (surface));
+  cairo_surface_mark_dirty (surface);
+  return surface;
+}
+
+static void
+load_picture (FrMapScene *scene, FrBook *book)
+{
+  FrRecordList *list = fr_book_get_list (book, FR_KIND_GROUND);
+  const FrGround *ground
+      = fr_record_list_get_size (list) > 0 ? (const FrGround *)fr_record_list_get (list, 0) : NULL;
+  g_autofree char *path = NULL;
+  cairo_matrix_t matrix;
+
+  if (ground != NULL && ground->picture_shown && ground->picture != NULL)
+    path = beside_book (book, ground->picture);
+  if (g_strcmp0 (path, scene->picture_path) != 0)
+    {
+      g_clear_pointer (&scene->surface, cairo_surface_destroy);
+      g_free (scene->picture_path);
+      scene->picture_path = g_strdup (path);
+      if (path != NULL)
+        scene->surface = read_picture (path);
+    }
+  scene->has_picture = FALSE;
+  if (scene->surface == NULL)
+    return;
+  scene->picture = (FrMapPicture){
+    .surface = scene->surface,
+    .first_column = ground->first_column.value,
+    .first_row = ground->first_row.value,
+    .first_x_m = ground->first_x_m.value,
+    .first_y_m = ground->first_y_m.value,
+    .second_column = ground->second_column.value,
+    .second_row = ground->second_row.value,
+    .second_x_m = ground->second_x_m.value,
+    .second_y_m = ground->second_y_m.value,
+  };
+  scene->has_picture = fr_map_picture_matrix (&scene->picture, &matrix);
+}
+
+void
+fr_map_scene_load (FrMapScene *scene, FrSugarbush *bush)
+{
+  FrBook *book = fr_sugarbush_get_book (bush);
+
+  load_trees (scene, bush);
+  load_shapes (scene, book);
+  load_picture (scene, book);
+  scene->n_loads++;
+}
+
+void
+fr_map_scene_mark (FrMapScene *scene, FrSugarbush *bush, gint64 focus)
+{
+  gint64 hovered = fr_sugarbush_get_hovered (bush);
+
+  for (guint i = 0; i < scene->trees->len; i++)
+    {
+      FrMapTree *tree = &g_array_index (scene->trees, FrMapTree, i);
+
+      tree->is_selected = fr_sugarbush_is_selected (bush, tree->id);
+      tree->is_hovered = tree->id == hovered;
+      tree->is_focused = tree->id == focus;
+    }
+}
+
+void
+fr_map_scene_show (FrMapScene *scene, FrMapView *view)
+{
+  view->revision = scene->revision;
+  view->trees = (const FrMapTree *)(gpointer)scene->trees->data;
+  view->n_trees = scene->trees->len;
+  view->shapes = (const FrMapShape *)(gpointer)scene->shapes->data;
+  view->n_shapes = scene->shapes->len;
+  view->picture = scene->has_picture ? &scene->picture : NULL;
+}
+
+guint
+fr_map_scene_n_trees (const FrMapScene *scene)
+{
+  return scene->trees->len;
+}
+
+const FrMapTree *
+fr_map_scene_tree_at (const FrMapScene *scene, gsize index)
+{
+  g_return_val_if_fail (index < scene->trees->len, NULL);
+
+  return &g_array_index (scene->trees, FrMapTree, index);
+}
+
+gssize
+fr_map_scene_find (const FrMapScene *scene, gint64 tree)
+{
+  return (gssize)GPOINTER_TO_UINT (g_hash_table_lookup (scene->index, &tree)) - 1;
+}
+
+guint
+fr_map_scene_n_loads (const FrMapScene *scene)
+{
+  return scene->n_loads;
+}

@@ -1,0 +1,174 @@
+/* Every action of the page in one place, and one function that says which of them can be done. Header, menus,
+ * list and map ask for them by name; the window has them while the page is shown. */
+#include "ui/sugarbush-page-private.h"
+
+#include <math.h>
+
+#include "models/bush-edit.h"
+#include "ui/move-dialog.h"
+#include "ui/window.h"
+
+#define ZOOM_STEP 1.25
+
+static FrWindow *
+window_of (FrSugarbushPage *self)
+{
+  return fr_window_of (GTK_WIDGET (self));
+}
+
+static void
+add_tree_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+
+  fr_sugarbush_page_show_view (self, "map");
+  fr_map_pane_add (self->map);
+}
+
+static void
+find_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+
+  fr_sugarbush_page_show_view (self, "map");
+  fr_map_pane_find (self->map);
+}
+
+static void
+rename_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_map_pane_rename (FR_SUGARBUSH_PAGE (user_data)->map);
+}
+
+static void
+delete_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+  GError *error = NULL;
+  FrChange *change
+      = fr_bush_edit_remove (fr_sugarbush_get_book (self->bush), fr_sugarbush_get_selected (self->bush),
+                             fr_sugarbush_n_selected (self->bush), &error);
+
+  fr_window_finish (window_of (self), change, error);
+}
+
+static void
+move_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+
+  gtk_window_present (GTK_WINDOW (fr_move_dialog_new (window_of (self), self->bush)));
+}
+
+/* One more tap where it is clearest of old holes; anywhere, when the trunk was not measured. */
+static void
+plan_tap_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+  gint64 tree = fr_sugarbush_get_current (self->bush);
+  FrBushPlace place = { .angle_deg = NAN, .height_m = NAN, .clearance_ratio = NAN };
+  GError *error = NULL;
+  FrChange *change;
+
+  fr_bush_places (fr_sugarbush_get_bush (self->bush), tree, 1, &place);
+  change = fr_bush_edit_plan_taps (fr_sugarbush_get_book (self->bush), tree,
+                                   fr_sugarbush_get_season (self->bush), &place, 1, &error);
+  fr_window_finish (window_of (self), change, error);
+}
+
+static void
+select_all_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_sugarbush_select_shown (FR_SUGARBUSH_PAGE (user_data)->bush);
+}
+
+static void
+show_all_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_map_pane_show_all (FR_SUGARBUSH_PAGE (user_data)->map);
+}
+
+static void
+north_up_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_map_pane_north_up (FR_SUGARBUSH_PAGE (user_data)->map);
+}
+
+static void
+zoom_in_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_map_pane_zoom (FR_SUGARBUSH_PAGE (user_data)->map, ZOOM_STEP);
+}
+
+static void
+zoom_out_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_map_pane_zoom (FR_SUGARBUSH_PAGE (user_data)->map, 1 / ZOOM_STEP);
+}
+
+static void
+step_view (FrSugarbushPage *self, int by)
+{
+  g_autoptr (GtkSelectionModel) pages = adw_view_stack_get_pages (self->views);
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (pages));
+
+  for (guint i = 0; i < n; i++)
+    if (gtk_selection_model_is_selected (pages, i))
+      {
+        gtk_selection_model_select_item (pages, (i + n + (guint)by) % n, TRUE);
+        return;
+      }
+}
+
+static void
+next_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  step_view (FR_SUGARBUSH_PAGE (user_data), 1);
+}
+
+static void
+previous_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  step_view (FR_SUGARBUSH_PAGE (user_data), -1);
+}
+
+static const GActionEntry entries[] = {
+  { .name = "add-tree", .activate = add_tree_cb },
+  { .name = "find", .activate = find_cb },
+  { .name = "rename", .activate = rename_cb },
+  { .name = "delete", .activate = delete_cb },
+  { .name = "move", .activate = move_cb },
+  { .name = "plan-tap", .activate = plan_tap_cb },
+  { .name = "select-all", .activate = select_all_cb },
+  { .name = "show-all", .activate = show_all_cb },
+  { .name = "north-up", .activate = north_up_cb },
+  { .name = "zoom-in", .activate = zoom_in_cb },
+  { .name = "zoom-out", .activate = zoom_out_cb },
+  { .name = "next-view", .activate = next_view_cb },
+  { .name = "previous-view", .activate = previous_view_cb },
+};
+
+void
+fr_sugarbush_actions_init (FrSugarbushPage *self)
+{
+  self->actions = g_simple_action_group_new ();
+  g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
+}
+
+static void
+enable (FrSugarbushPage *self, const char *name, gboolean enabled)
+{
+  g_simple_action_set_enabled (
+      G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), name)), enabled);
+}
+
+void
+fr_sugarbush_actions_update (FrSugarbushPage *self)
+{
+  guint n = fr_sugarbush_n_selected (self->bush);
+
+  enable (self, "rename", n == 1);
+  enable (self, "plan-tap", n == 1);
+  enable (self, "delete", n > 0);
+  enable (self, "move", n > 0);
+}

@@ -1,0 +1,29 @@
+/* What the page's files share. */
+#pragma once
+
+#include "ui/map-pane.h"
+#include "ui/sugarbush-page.h"
+
+G_BEGIN_DECLS
+
+struct _FrSugarbushPage
+{
+  AdwBin parent_instance;
+  AdwViewStack *views;
+  AdwViewSwitcherBar *bar;
+
+  FrSugarbush *bush;
+  FrMapPane *map;
+  GtkWidget *switcher;
+  GtkWidget *action;
+  GSimpleActionGroup *actions;
+  gboolean narrow;
+  guint fold_id;
+};
+
+/* sugarbush-actions.c */
+void fr_sugarbush_actions_init (FrSugarbushPage *self);
+/* Which of them can be done now. */
+void fr_sugarbush_actions_update (FrSugarbushPage *self);
+
+G_END_DECLS

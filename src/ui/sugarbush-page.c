@@ -1,0 +1,217 @@
+/* The page: one model, its views, and what stands in the header bar for them. Its state lives as long as the
+ * window does. */
+#include "ui/sugarbush-page-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "formats/zone-source.h"
+#include "ui/clock.h"
+
+#define NARROW_PX 720
+
+G_DEFINE_FINAL_TYPE (FrSugarbushPage, fr_sugarbush_page, ADW_TYPE_BIN)
+
+static guint head_signal;
+
+static guint
+n_views (FrSugarbushPage *self)
+{
+  g_autoptr (GtkSelectionModel) pages = adw_view_stack_get_pages (self->views);
+
+  return g_list_model_get_n_items (G_LIST_MODEL (pages));
+}
+
+static void
+add_view (FrSugarbushPage *self, GtkWidget *view, const char *name, const char *title, const char *icon)
+{
+  adw_view_stack_add_titled (self->views, view, name, title);
+  adw_view_stack_page_set_icon_name (adw_view_stack_get_page (self->views, view), icon);
+}
+
+static gboolean
+fold_cb (gpointer user_data)
+{
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+
+  self->fold_id = 0;
+  self->narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_PX;
+  adw_view_switcher_bar_set_reveal (self->bar, self->narrow && n_views (self) > 1);
+  g_signal_emit (self, head_signal, 0);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+fr_sugarbush_page_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (widget);
+  GtkWidget *child = adw_bin_get_child (ADW_BIN (self));
+
+  if (child != NULL)
+    gtk_widget_allocate (child, width, height, baseline, NULL);
+  if ((width < NARROW_PX) != self->narrow && self->fold_id == 0)
+    self->fold_id = g_idle_add (fold_cb, self);
+}
+
+static void
+fr_sugarbush_page_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
+                           int *natural, int *minimum_baseline, int *natural_baseline)
+{
+  GtkWidget *child = adw_bin_get_child (ADW_BIN (widget));
+
+  if (child != NULL)
+    gtk_widget_measure (child, orientation, for_size, minimum, natural, minimum_baseline, natural_baseline);
+}
+
+static void
+view_cb (FrSugarbushPage *self)
+{
+  g_signal_emit (self, head_signal, 0);
+}
+
+static gint64
+now_of (FrBook *book)
+{
+  const FrHousehold *household = fr_book_get_household (book);
+  int year = fr_clock_local (NULL).date.year;
+  /* A zone that is unknown is told of on the first page; a day and a season need no more than UTC. */
+  g_autoptr (FrZoneTable) zone
+      = household != NULL ? fr_zone_table_load (household->zone, year - 1, year + 1, NULL) : NULL;
+
+  return fr_clock_now (zone);
+}
+
+/* What the season gave comes first; before it gave anything, by name. */
+static void
+first_order (FrSugarbushPage *self)
+{
+  const FrBush *bush = fr_sugarbush_get_bush (self->bush);
+
+  for (guint i = 0; bush != NULL && i < fr_bush_n_trees (bush); i++)
+    if (!isnan (fr_bush_tree_at (bush, i)->season_l))
+      {
+        fr_sugarbush_set_sort (self->bush, FR_TREE_SORT_YIELD, TRUE);
+        return;
+      }
+}
+
+/* Looked at whenever the page comes into sight: a window may stay open from autumn to spring. */
+static void
+map_cb (FrSugarbushPage *self)
+{
+  fr_sugarbush_set_now (self->bush, now_of (fr_sugarbush_get_book (self->bush)));
+}
+
+static void
+changed_cb (FrSugarbushPage *self)
+{
+  fr_sugarbush_actions_update (self);
+  g_signal_emit (self, head_signal, 0);
+}
+
+static void
+make_action (FrSugarbushPage *self)
+{
+  GtkWidget *add = gtk_button_new_with_mnemonic (_ ("_Add Tree"));
+
+  self->action = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6));
+  gtk_widget_add_css_class (add, "suggested-action");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (add), "bush.add-tree");
+  gtk_widget_set_tooltip_text (add, _ ("Add a Tree by a Click on the Map"));
+  gtk_box_append (GTK_BOX (self->action), add);
+}
+
+static void
+fr_sugarbush_page_dispose (GObject *object)
+{
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (object);
+
+  g_clear_handle_id (&self->fold_id, g_source_remove);
+  adw_bin_set_child (ADW_BIN (self), NULL); /* first: the bin must not be left with a child that is gone */
+  gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_SUGARBUSH_PAGE);
+  g_clear_object (&self->switcher);
+  g_clear_object (&self->action);
+  g_clear_object (&self->actions);
+  g_clear_object (&self->bush);
+  G_OBJECT_CLASS (fr_sugarbush_page_parent_class)->dispose (object);
+}
+
+static void
+fr_sugarbush_page_class_init (FrSugarbushPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = fr_sugarbush_page_dispose;
+  widget_class->measure = fr_sugarbush_page_measure;
+  widget_class->size_allocate = fr_sugarbush_page_size_allocate;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/frostrun/Frostrun/ui/sugarbush-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, FrSugarbushPage, views);
+  gtk_widget_class_bind_template_child (widget_class, FrSugarbushPage, bar);
+  gtk_widget_class_bind_template_callback (widget_class, view_cb);
+  head_signal = g_signal_new ("head-changed", FR_TYPE_SUGARBUSH_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                              G_TYPE_NONE, 0);
+}
+
+static void
+fr_sugarbush_page_init (FrSugarbushPage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_widget_set_layout_manager (GTK_WIDGET (self), NULL); /* it lays out itself, to see its width */
+  self->switcher = g_object_ref_sink (g_object_new (ADW_TYPE_VIEW_SWITCHER, "stack", self->views, "policy",
+                                                    ADW_VIEW_SWITCHER_POLICY_WIDE, NULL));
+  make_action (self);
+}
+
+FrSugarbushPage *
+fr_sugarbush_page_new (FrBook *book)
+{
+  FrSugarbushPage *self = g_object_new (FR_TYPE_SUGARBUSH_PAGE, NULL);
+
+  self->bush = fr_sugarbush_new (book, now_of (book));
+  first_order (self);
+  fr_sugarbush_actions_init (self);
+  self->map = FR_MAP_PANE (fr_map_pane_new (self->bush));
+  add_view (self, GTK_WIDGET (self->map), "map", _ ("Map"), "fr-sugarbush-symbolic");
+  g_signal_connect_object (self->bush, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->bush, "selection-changed", G_CALLBACK (fr_sugarbush_actions_update), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
+  fr_sugarbush_actions_update (self);
+  return self;
+}
+
+FrSugarbush *
+fr_sugarbush_page_get_bush (FrSugarbushPage *self)
+{
+  return self->bush;
+}
+
+char *
+fr_sugarbush_page_subtitle (FrSugarbushPage *self)
+{
+  return g_strdup_printf (_ ("Season of %u"), fr_sugarbush_get_season (self->bush));
+}
+
+GtkWidget *
+fr_sugarbush_page_views (FrSugarbushPage *self)
+{
+  return !self->narrow && n_views (self) > 1 ? self->switcher : NULL;
+}
+
+GtkWidget *
+fr_sugarbush_page_action (FrSugarbushPage *self)
+{
+  return self->action;
+}
+
+GActionGroup *
+fr_sugarbush_page_actions (FrSugarbushPage *self)
+{
+  return G_ACTION_GROUP (self->actions);
+}
+
+void
+fr_sugarbush_page_show_view (FrSugarbushPage *self, const char *name)
+{
+  adw_view_stack_set_visible_child_name (self->views, name);
+}
