@@ -36,4 +36,14 @@ fr_run_bush (const FrCommandOptions *options, const char *file, GString *answer,
 gboolean
 fr_run_trunk (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 
+/* tap-plan and round: what --book says instead of a file, or NULL. */
+extern char *fr_cli_plan_book;
+extern const GOptionEntry fr_tap_plan_entries[];
+extern const GOptionEntry fr_round_entries[];
+
+gboolean
+fr_run_bush_plan (const FrCommandOptions *options, GString *answer, GError **error);
+gboolean
+fr_run_bush_round (const FrCommandOptions *options, GString *answer, GError **error);
+
 G_END_DECLS

@@ -81,14 +81,14 @@ const FrCommand fr_commands[] = {
     "  \"rule\":{\"sideways_cm\":15,\"up_down_cm\":30,\"min_height_cm\":60,\"max_height_cm\":120},\n"
     "  \"holes\":[{\"angle_deg\":90,\"height_cm\":80}]}' | frostrun-cli taphole -",
     TRUE, NULL, fr_run_taphole },
-  { "tap-plan", "IN.json", "Which trees to tap, and how many taps each",
+  { "tap-plan", "IN.json | --book FILE", "Which trees to tap, and how many taps each",
     "Chooses taps so that a season's sap holds the most sugar, within the buckets, what the kitchen boils on a peak day and a "
     "number of trees. Says what the next bucket would add and from how many buckets the kitchen is the limit.",
     "echo '{\"buckets\":3,\"boil_litres_per_day\":9,\"season_days\":35,\"peak_ratio\":3,\"trees\":[\n"
     "  {\"name\":\"T1\",\"taps_max\":2,\"litres_per_tap\":[40,30],\"brix\":2.1},\n"
     "  {\"name\":\"T2\",\"taps_max\":1,\"litres_per_tap\":[45],\"brix\":1.8}]}' | frostrun-cli tap-plan -",
-    TRUE, NULL, fr_run_tap_plan },
-  { "round", "IN.json", "The shortest walk to the trees with a pail",
+    TRUE, fr_tap_plan_entries, fr_run_tap_plan, &fr_cli_plan_book },
+  { "round", "IN.json | --book FILE", "The shortest walk to the trees with a pail",
     "Finds the trips from the start past all stops and back, a pail emptied at the start, with the least walk and "
     "then the "
     "fewest litre-metres; says how far any walk can be below it. A stop with more than a pail gets full trips "
@@ -97,7 +97,7 @@ const FrCommand fr_commands[] = {
     "  {\"name\":\"A1\",\"x\":30,\"y\":5,\"litres\":8},\n"
     "  {\"name\":\"A2\",\"x\":42,\"y\":-6,\"litres\":11},\n"
     "  {\"name\":\"B1\",\"x\":-15,\"y\":20,\"litres\":26}]}' | frostrun-cli round -",
-    TRUE, NULL, fr_run_round },
+    TRUE, fr_round_entries, fr_run_round, &fr_cli_plan_book },
   { "import", "FILE [--book FILE] [--dry-run]", "Trees from a GPX, GeoJSON or CSV file into a book",
     "Tells what becomes of each waypoint, point or row: a new tree, one of the book (by its identity, its name, its place or "
     "standing near), or none, and why. All that comes in is one step that the window can undo; the same file again "

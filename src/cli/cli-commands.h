@@ -22,6 +22,7 @@ typedef struct
 /**
  * FrCommand:
  * @takes_file: one argument, IN.json or - for standard input
+ * @book: where the option --book is kept that may stand instead of the file; NULL for most
  * @entries: options beside --json, or NULL; filled before @run is called
  * @run: puts the whole answer into @answer (text for people, or JSON) or sets @error: FR_INPUT_ERROR, or any
  * other for what is not the input's fault
@@ -36,6 +37,7 @@ typedef struct
   gboolean takes_file;
   const GOptionEntry *entries;
   gboolean (*run) (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+  char **book;
 } FrCommand;
 
 gboolean

@@ -71,7 +71,7 @@ run_command (const FrCommand *command, int argc, char **argv)
   g_autoptr (GOptionContext) context = g_option_context_new (NULL);
   g_autoptr (GString) answer = g_string_new (NULL);
   g_autoptr (GError) error = NULL;
-  int wanted = command->takes_file ? 2 : 1;
+  int wanted = 1;
   const char *file;
 
   g_option_context_set_help_enabled (context, FALSE);
@@ -93,10 +93,13 @@ run_command (const FrCommand *command, int argc, char **argv)
       argv++;
       argc--;
     }
+  if (command->takes_file && (command->book == NULL || *command->book == NULL))
+    wanted = 2;
   if (argc < wanted)
     {
-      fr_print_complaint ("%s needs a file, or - for standard input; see frostrun-cli %s --help",
-                          command->name, command->name);
+      fr_print_complaint ("%s needs a file, %s; see frostrun-cli %s --help", command->name,
+                          command->book != NULL ? "- for standard input, or --book" : "or - for standard input",
+                          command->name);
       return FR_EXIT_WRONG_INPUT;
     }
   if (argc > wanted)
@@ -107,7 +110,7 @@ run_command (const FrCommand *command, int argc, char **argv)
                           command->name);
       return FR_EXIT_WRONG_INPUT;
     }
-  file = command->takes_file ? argv[1] : NULL;
+  file = wanted == 2 ? argv[1] : NULL;
   if (!command->run (&options, file, answer, &error))
     {
       gboolean wrong = g_error_matches (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG);

@@ -1,4 +1,5 @@
 /* frostrun-cli round. */
+#include "cli/cli-bush.h"
 #include "cli/cli-commands.h"
 #include "cli/cli-print.h"
 #include "cli/cli-read.h"
@@ -48,10 +49,13 @@ print_round (const FrRoundInput *input, const FrRound *round, GString *answer)
 gboolean
 fr_run_round (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
 {
-  g_autoptr (JsonNode) root = fr_cli_read_json (file, error);
+  g_autoptr (JsonNode) root = NULL;
   g_autoptr (FrRoundInput) input = NULL;
   g_autoptr (FrRound) round = NULL;
 
+  if (file == NULL)
+    return fr_run_bush_round (options, answer, error);
+  root = fr_cli_read_json (file, error);
   if (root == NULL)
     return FALSE;
   input = fr_round_input_read (root, error);

@@ -1,4 +1,5 @@
 /* frostrun-cli tap-plan. */
+#include "cli/cli-bush.h"
 #include "cli/cli-commands.h"
 #include "cli/cli-print.h"
 #include "cli/cli-read.h"
@@ -37,12 +38,15 @@ gboolean
 fr_run_tap_plan (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
 {
   const FrSay say = { .units = { .decimal_mark = '.' } };
-  g_autoptr (JsonNode) root = fr_cli_read_json (file, error);
+  g_autoptr (JsonNode) root = NULL;
   g_autoptr (FrTapPlanInput) input = NULL;
   g_autoptr (FrBushPlanWords) words = NULL;
   g_auto (FrTapChoice) choice = { 0 };
   g_autofree char *sentence = NULL;
 
+  if (file == NULL)
+    return fr_run_bush_plan (options, answer, error);
+  root = fr_cli_read_json (file, error);
   if (root == NULL)
     return FALSE;
   input = fr_tap_plan_input_read (root, error);

@@ -115,12 +115,33 @@ plan_notes (GPtrArray *notes, const FrBush *bush, const FrBushPlan *plan, const 
   else if (!isnan (plan->next_bucket_kg))
     g_ptr_array_add (notes, g_strdup (_ ("One more bucket would add nothing.")));
   plan_limits (notes, bush, plan, say);
+  if (plan->n_unplaced > 0)
+    g_ptr_array_add (
+        notes, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                             "%u chosen tree has no place on the map yet: the round is "
+                                             "longer than is said.",
+                                             "%u chosen trees have no place on the map yet: the round is "
+                                             "longer than is said.",
+                                             plan->n_unplaced),
+                                plan->n_unplaced));
   if (!plan->is_exact && !plan->walk_limits && !isnan (plan->bound_kg))
     {
       g_autofree char *percent = percent_over (say, plan->bound_kg, plan->sugar_kg);
 
       g_ptr_array_add (notes, g_strdup_printf (_ ("No choice can bring over %s %% more."), percent));
     }
+}
+
+static GPtrArray *
+plan_dangers (const FrBush *bush, const FrBushPlan *plan, const FrSay *say)
+{
+  g_autoptr (GArray) trees = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  for (guint i = 0; bush != NULL && plan->taps != NULL && i < plan->taps->len; i++)
+    if (g_array_index (plan->taps, guint, i) > 0)
+      g_array_append_val (trees, fr_bush_tree_at (bush, i)->id);
+  return bush != NULL ? fr_bush_dangers (bush, (const gint64 *)(gconstpointer)trees->data, trees->len, say)
+                      : g_ptr_array_new_with_free_func (g_free);
 }
 
 FrBushPlanWords *
@@ -133,6 +154,7 @@ fr_bush_plan_words_new (const FrBush *bush, const FrBushPlan *plan, const FrSay 
   words = g_new0 (FrBushPlanWords, 1);
   words->figures = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_figure_free);
   words->notes = g_ptr_array_new_with_free_func (g_free);
+  words->dangers = plan_dangers (bush, plan, say);
   words->sentence = plan_sentence (plan);
   if (plan->code != FR_BUSH_PLAN_OK)
     return words;
@@ -162,6 +184,7 @@ fr_bush_plan_words_free (FrBushPlanWords *words)
   g_free (words->sentence);
   g_free (words->reason);
   g_ptr_array_unref (words->figures);
+  g_ptr_array_unref (words->dangers);
   g_ptr_array_unref (words->notes);
   g_free (words);
 }

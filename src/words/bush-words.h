@@ -25,6 +25,8 @@ fr_tree_caution_free (FrTreeCaution *caution);
 /* Everything about one tree, worst first; elements FrTreeCaution, which the array frees. */
 GPtrArray *
 fr_bush_cautions (const FrBush *bush, const FrBushTree *row, const FrSay *say);
+/* What endangers whoever goes to these trees, as "Gate: Wires pass near it. …"; elements char *, which the array frees. */
+GPtrArray *fr_bush_dangers (const FrBush *bush, const gint64 *trees, guint n, const FrSay *say);
 /* One of them. */
 char *
 fr_tree_reason_sentence (FrTreeReason reason, const FrBush *bush, const FrBushTree *row, const FrSay *say);
@@ -74,6 +76,7 @@ typedef struct
   char *sentence;     /* markup: what to hang, or what is missing for a plan */
   char *reason;       /* what it brings, or NULL */
   GPtrArray *figures; /* FrFigure, five at most */
+  GPtrArray *dangers; /* char *: what endangers life at a chosen tree, to be said beside the sentence */
   GPtrArray *notes;   /* char *: the next bucket, what limits, how sure */
 } FrBushPlanWords;
 

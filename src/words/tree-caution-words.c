@@ -14,6 +14,8 @@ static const FrTreeReason order[] = {
   FR_TREE_LEANS,       FR_TREE_ROADSIDE,
 };
 
+#define DANGERS (FR_TREE_WIRES | FR_TREE_DEAD_LIMBS)
+
 void
 fr_tree_caution_free (FrTreeCaution *caution)
 {
@@ -168,10 +170,32 @@ fr_bush_cautions (const FrBush *bush, const FrBushTree *row, const FrSay *say)
         FrTreeCaution *caution = g_new0 (FrTreeCaution, 1);
 
         caution->reason = order[i];
-        caution->danger = order[i] == FR_TREE_WIRES || order[i] == FR_TREE_DEAD_LIMBS;
+        caution->danger = (order[i] & DANGERS) != 0;
         caution->forbids = (order[i] & FR_TREE_FORBIDS) != 0;
         caution->text = fr_tree_reason_sentence (order[i], bush, row, say);
         g_ptr_array_add (cautions, caution);
       }
   return cautions;
+}
+
+GPtrArray *
+fr_bush_dangers (const FrBush *bush, const gint64 *trees, guint n, const FrSay *say)
+{
+  GPtrArray *dangers = g_ptr_array_new_with_free_func (g_free);
+
+  g_return_val_if_fail (bush != NULL && (n == 0 || trees != NULL) && say != NULL, dangers);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const FrBushTree *row = fr_bush_find (bush, trees[i]);
+
+      for (guint k = 0; row != NULL && k < G_N_ELEMENTS (order); k++)
+        if (row->reasons & order[k] & DANGERS)
+          {
+            g_autofree char *text = fr_tree_reason_sentence (order[k], bush, row, say);
+
+            g_ptr_array_add (dangers, g_strdup_printf ("%s: %s", row->tree->name, text));
+          }
+    }
+  return dangers;
 }

@@ -1,5 +1,5 @@
-/* frostrun-cli bush and trunk against a book of five trees: every key of --json, values worked by hand, the
- * text for people word for word, and a sentence for everything that is wrong. */
+/* frostrun-cli bush, trunk, tap-plan and round against a book of five trees: every key of --json, values
+ * worked by hand, the text for people word for word, and a sentence for everything that is wrong. */
 #include "spawn.h"
 
 #include <gio/gio.h>
@@ -146,6 +146,73 @@ test_more_places (void)
     }
 }
 
+/* Three buckets: two on the sound tree, one on the weak one; the sapling and the two nobody measured get
+ * none. */
+static void
+test_plan (void)
+{
+  static const char *const keys[] = { "season",
+                                      "status",
+                                      "sentence",
+                                      "sugar_kg",
+                                      "sugar_low_kg",
+                                      "sugar_high_kg",
+                                      "litres",
+                                      "peak_litres_per_day",
+                                      "buckets_used",
+                                      "trees_used",
+                                      "next_bucket_kg",
+                                      "kitchen_limits",
+                                      "kitchen_limits_from_buckets",
+                                      "walk_limits",
+                                      "walk_m",
+                                      "trees_without_place",
+                                      "exact",
+                                      "bound_kg",
+                                      "trees",
+                                      "sugar_by_buckets_kg",
+                                      NULL };
+  const double taps[] = { 2, 1, 0, 0, 0 };
+  g_auto (Answer) answer = ask ("tap-plan", "--json");
+
+  g_assert_cmpstr (answer.err, ==, "");
+  has_keys (json_node_get_object (answer_root (&answer)), keys);
+  g_assert_cmpstr (answer_string (&answer, "status"), ==, "ok");
+  for (guint i = 0; i < G_N_ELEMENTS (taps); i++)
+    {
+      g_autofree char *path = g_strdup_printf ("trees/%u/taps", i);
+
+      NEAR (answer_number (&answer, path), taps[i], 1e-12);
+    }
+  NEAR (answer_number (&answer, "sugar_by_buckets_kg/3"), answer_number (&answer, "sugar_kg"), 1e-9);
+  NEAR (answer_number (&answer, "peak_litres_per_day"), answer_number (&answer, "litres") / 30 * 3, 1e-9);
+}
+
+/* From the middle of the three placed trees, (20/3, 20/3), past (10, 0) and (10, 10). */
+static void
+test_round (void)
+{
+  static const char *const keys[]
+      = { "season",    "sentence",     "trips",   "start_is_drawn", "start_x_m",
+          "start_y_m", "walk_m",       "bound_m", "exact",          "trees_without_place",
+          "litres",    "litre_metres", NULL };
+  const double walk_m = 10 + hypot (10.0 / 3, 20.0 / 3) + hypot (10.0 / 3, 10.0 / 3);
+  g_auto (Answer) planned = ask ("round", "--json");
+  double planned_l;
+
+  g_assert_cmpstr (planned.err, ==, "");
+  has_keys (json_node_get_object (answer_root (&planned)), keys);
+  NEAR (answer_number (&planned, "walk_m"), walk_m, 1e-9);
+  planned_l = answer_number (&planned, "trips/0/1/litres");
+  {
+    g_auto (Answer) peak = ask ("round", "--which set --peak --json");
+
+    NEAR (answer_number (&peak, "walk_m"), 2 * hypot (10.0 / 3, 10.0 / 3), 1e-9);
+    /* The peak ratio is 3. */
+    NEAR (answer_number (&peak, "litres"), 3 * planned_l, 1e-9);
+  }
+}
+
 static void
 expect_text (const char *command, const char *options, const char *name)
 {
@@ -162,6 +229,8 @@ test_text (void)
 {
   expect_text ("bush", "", "bush.txt");
   expect_text ("trunk", "--tree Elbow", "trunk.txt");
+  expect_text ("tap-plan", "", "bush-tap-plan.txt");
+  expect_text ("round", "", "bush-round.txt");
 }
 
 static void
@@ -178,6 +247,8 @@ test_refused (void)
     { "bush", "--season spring", "--season “spring” has to be a whole number from 1600 to 2400" },
     { "bush", "--season 1599", "from 1600 to 2400" },
     { "bush", "--now yesterday", "is no time" },
+    { "round", "--which all", "--which “all” has to be set or planned" },
+    { "tap-plan", "trees.json", "tap-plan does not take “trees.json”" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (wrong); i++)
@@ -202,6 +273,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/cli-bush/season", test_season);
   g_test_add_func ("/cli-bush/trunk", test_trunk);
   g_test_add_func ("/cli-bush/more-places", test_more_places);
+  g_test_add_func ("/cli-bush/plan", test_plan);
+  g_test_add_func ("/cli-bush/round", test_round);
   g_test_add_func ("/cli-bush/text", test_text);
   g_test_add_func ("/cli-bush/refused", test_refused);
   result = g_test_run ();

@@ -386,6 +386,32 @@ test_plan_words (void)
   bush_clear (&b);
 }
 
+/* A plan that sends people to a tree with wires says so beside its sentence. */
+static void
+test_dangers (void)
+{
+  Bush b = bush_begin ();
+  FrTree *safe = measured (&b, 0.5), *wired = measured (&b, 0.5);
+  const gint64 trees[] = { safe->record.id, wired->record.id, 99 };
+  g_autoptr (FrBush) bush = NULL;
+  g_autoptr (FrBushPlan) plan = NULL;
+  g_autoptr (FrBushPlanWords) words = NULL;
+  g_autoptr (GPtrArray) dangers = NULL;
+
+  wired->wires = wired->lean = wired->dead_limbs = TRUE;
+  b.tapping->buckets.value = 4;
+  bush = fr_bush_new (&b.book, 2026, TODAY);
+  dangers = fr_bush_dangers (bush, trees, G_N_ELEMENTS (trees), &METRIC);
+  g_assert_cmpuint (dangers->len, ==, 2);
+  has (dangers->pdata[0], "T2: Wires");
+  has (dangers->pdata[1], "T2: Dead limbs");
+  plan = fr_bush_plan (bush);
+  g_assert_cmpuint (plan->n_trees, ==, 2);
+  words = fr_bush_plan_words_new (bush, plan, &METRIC);
+  g_assert_cmpuint (words->dangers->len, ==, 2);
+  bush_clear (&b);
+}
+
 static void
 test_plan_gap (void)
 {
@@ -463,6 +489,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/bush-words/guidelines", test_guidelines);
   g_test_add_func ("/bush-words/place-words", test_place_words);
   g_test_add_func ("/bush-words/plan-words", test_plan_words);
+  g_test_add_func ("/bush-words/dangers", test_dangers);
   g_test_add_func ("/bush-words/plan-gap", test_plan_gap);
   g_test_add_func ("/bush-words/round-words", test_round_words);
   return g_test_run ();
