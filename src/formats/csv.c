@@ -227,7 +227,8 @@ fr_csv_append_row (GString *out, const char *const *cells, guint n)
       if (i > 0)
         g_string_append_c (out, ',');
       /* Blanks at the ends and other separators too: not every program keeps to the rules. */
-      if (strpbrk (cell, ",;\t\"\r\n") == NULL && *cell != ' ' && !g_str_has_suffix (cell, " "))
+      if (strpbrk (cell, ",;\t\"\r\n") == NULL && *cell != ' ' && !g_str_has_suffix (cell, " ")
+          && !g_str_has_prefix (cell, "\xEF\xBB\xBF"))
         {
           g_string_append (out, cell);
           continue;

@@ -360,6 +360,20 @@ finish_foreign (FrGeojsonReading *reading, FrArrival *arrival, Foreign *foreign)
   return TRUE;
 }
 
+/* A name that is too long is no name, but a person should be told. */
+static gboolean
+check_name (FrGeojsonReading *reading, JsonObject *properties)
+{
+  const char *name = properties != NULL ? fr_geojson_string_member (properties, "name") : NULL;
+  g_autofree char *bare = name != NULL ? g_strstrip (g_strdup (name)) : NULL;
+  double most = fr_kind_field (fr_kind (FR_KIND_TREE), "name")->max;
+
+  if (bare == NULL || g_utf8_strlen (bare, -1) <= (glong)most)
+    return TRUE;
+  return fr_geojson_fail (reading, _ ("its name has %ld characters; a tree’s may have %.0f"),
+                          g_utf8_strlen (bare, -1), most);
+}
+
 gboolean
 fr_geojson_read_tree (FrGeojsonReading *reading, JsonObject *feature, JsonObject *own, JsonObject *properties,
                       JsonNode *coordinates)
@@ -374,6 +388,8 @@ fr_geojson_read_tree (FrGeojsonReading *reading, JsonObject *feature, JsonObject
   if (coordinates != NULL && !fr_geojson_read_position (reading, coordinates, &arrival->where))
     return FALSE;
   if (own != NULL && !read_own (reading, arrival, own))
+    return FALSE;
+  if (!check_name (reading, properties))
     return FALSE;
   read_plain (arrival, properties);
   if (!read_id (reading, feature, arrival, &foreign))

@@ -46,7 +46,10 @@ note_broken (void *data, xmlErrorPtr error)
 
   if (error->level < XML_ERR_ERROR || reading->broken != NULL || error->message == NULL)
     return;
-  reading->broken = fr_gpx_strip (error->message);
+  /* Its own words for this say only the half of it. */
+  reading->broken = error->code == XML_ERR_DOCUMENT_END
+                        ? g_strdup (_ ("it ends too early or goes on after its end"))
+                        : fr_gpx_strip (error->message);
   reading->broken_line = error->line;
 }
 
@@ -56,10 +59,25 @@ here (const FrGpxReading *reading)
   return xmlTextReaderGetParserLineNumber (reading->reader);
 }
 
+/* What may quote the file, made fit for a message. */
+static char *
+shortened (const char *text)
+{
+  g_autofree char *start = text != NULL ? g_utf8_make_valid (text, -1) : g_strdup ("");
+  gsize length = strcspn (start, "\n");
+
+  for (char *p = start; *p != '\0'; p++)
+    if ((guchar)*p < 0x20 || *p == 0x7f)
+      *p = '?';
+  return length > 120
+             ? g_strdup_printf ("%.*s…", (int)(g_utf8_find_prev_char (start, start + 120) - start), start)
+             : g_strndup (start, length);
+}
+
 static gboolean
 fail_broken (FrGpxReading *reading)
 {
-  g_autofree char *quoted = fr_json_quote (reading->broken != NULL ? reading->broken : "");
+  g_autofree char *quoted = shortened (reading->broken);
 
   return fr_gpx_fail (reading, reading->broken_line > 0 ? reading->broken_line : here (reading),
                       _ ("the file is not well-formed XML (%s)"), quoted);

@@ -331,6 +331,17 @@ merge_event (FrArrivalWork *work, FrArrivalRow *row, const FrRecord *event)
   return check (row, after);
 }
 
+/* A name goes with an identity; one that was found by its place keeps its own, lest the next reading find
+ * another. */
+static guint64
+said_of (const FrArrivalRow *row)
+{
+  const FrKind *kind = row->arrival->tree->record.kind;
+  guint64 name = G_GUINT64_CONSTANT (1) << (fr_kind_field (kind, "name") - kind->fields);
+
+  return row->by == FR_ARRIVAL_BY_UID ? row->arrival->said : row->arrival->said & ~name;
+}
+
 static void
 merge_row (FrArrivalWork *work, FrArrivalRow *row)
 {
@@ -342,7 +353,7 @@ merge_row (FrArrivalWork *work, FrArrivalRow *row)
   else
     {
       row->after = (FrTree *)fr_record_copy (&row->tree->record);
-      row->n_fields = merge_fields (&row->after->record, &arrival->tree->record, arrival->said, replace)
+      row->n_fields = merge_fields (&row->after->record, &arrival->tree->record, said_of (row), replace)
                       + merge_place (row, row->after, replace) + merge_foreign (work, row, row->after);
     }
   if (!check (row, &row->after->record))

@@ -103,7 +103,7 @@ is_drawn (const FrArrivalWork *work, const FrFeature *feature)
     {
       const FrArrivalPathRow *row = rows->pdata[i];
 
-      if (row->after != NULL && strcmp (row->after->points, feature->points) == 0)
+      if (g_strcmp0 (row->after->points, feature->points) == 0)
         return TRUE;
     }
   return FALSE;
@@ -123,13 +123,21 @@ draw (const FrArrivalWork *work, const FrArrivalPath *path)
   row->after = feature;
   feature->name = g_strdup (path->name);
   fr_record_set_text (&feature->record, fr_kind_field (feature->record.kind, "form"), path->form);
-  for (guint i = 0; i < path->points->len && row->fate == FR_ARRIVAL_NEW; i++)
-    if (!fr_geo_to_plan (&work->preview->anchor, g_array_index (path->points, FrEarthPoint, i),
-                         &points[i].x_m, &points[i].y_m))
-      {
-        row->fate = FR_ARRIVAL_REFUSED;
-        row->reason = isnan (work->preview->anchor.lat_deg) ? FR_ARRIVAL_UNTIED : FR_ARRIVAL_BEYOND;
-      }
+  for (guint i = 0; i < path->points->len; i++)
+    {
+      FrEarthPoint point = g_array_index (path->points, FrEarthPoint, i);
+
+      /* The last one is where the walk ends, or the outline closes. */
+      if (i % stride != 0 && i != path->points->len - 1)
+        continue;
+      if (!fr_geo_to_plan (&work->preview->anchor, point, &points[n].x_m, &points[n].y_m))
+        {
+          row->fate = FR_ARRIVAL_REFUSED;
+          row->reason = isnan (work->preview->anchor.lat_deg) ? FR_ARRIVAL_UNTIED : FR_ARRIVAL_BEYOND;
+          return row;
+        }
+      n++;
+    }
   if (n > 0)
     feature->points = thinned (points, n, (gsize)field->max, &row->n_points);
   problems = fr_record_check (&feature->record);

@@ -214,8 +214,8 @@ typedef struct
  * @near_m: a tree of another name or none is taken for one of the book that stands no farther off; of places on the plan
  *   half a metre at most
  * @far_m: trees of the same name that are farther apart are not taken for the same
- * @replace: what the file says goes before what the book says, places too. Otherwise the file only fills in
- * what is unknown, and no tree is moved.
+ * @replace: what the file says goes before what the book says, places too, and the name of one known by its identity.
+ *   Otherwise the file only fills in what is unknown, and no tree is moved.
  * @with_paths: paths become features of the ground
  * @species: code for new trees of which the file says none
  * @today: ISO date of the import
