@@ -385,7 +385,7 @@ refused (const char *text, gsize length, const char *sentence)
   g_assert_null (fr_geojson_read (text, length, &error));
   g_assert_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG);
   if (strcmp (error->message, sentence) != 0)
-    g_test_fail_printf ("got %s\nwanted %s", error->message, sentence);
+    g_test_fail_printf ("got %s, wanted %s", error->message, sentence);
 }
 
 static void

@@ -347,7 +347,7 @@ assert_sentence (const char *got, const char *wanted)
   const char *dots = strstr (wanted, "…)");
 
   if (dots != NULL ? strncmp (got, wanted, dots - wanted) != 0 : strcmp (got, wanted) != 0)
-    g_test_fail_printf ("got %s\nwanted %s", got, wanted);
+    g_test_fail_printf ("got %s, wanted %s", got, wanted);
 }
 
 static void

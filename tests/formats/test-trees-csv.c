@@ -226,7 +226,7 @@ refused (const char *text, gsize length, const char *sentence)
   g_assert_null (fr_trees_csv_read (text, length, &error));
   g_assert_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG);
   if (strcmp (error->message, sentence) != 0)
-    g_test_fail_printf ("got %s\nwanted %s", error->message, sentence);
+    g_test_fail_printf ("got %s, wanted %s", error->message, sentence);
 }
 
 static void
@@ -258,7 +258,7 @@ test_limits (void)
                          FR_CSV_CELLS_MAX / 70),
       *name = repeated ("name\n", "xxxxxxxxxx", 1024 * 1024);
 
-  refused (rows_text, strlen (rows_text), "line 200002: the file has more than 200000 rows");
+  refused (rows_text, strlen (rows_text), "line 200001: the file has more than 200000 rows");
   refused (columns, strlen (columns), "line 1: the row has more than 500 cells");
   refused (cells, strlen (cells), "line 50634: the file has more than 4000000 cells");
   refused (name, strlen (name), "line 2: name has 10485760 characters; it may have 120");
