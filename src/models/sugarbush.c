@@ -174,6 +174,7 @@ static void
 make_bush (FrSugarbush *self)
 {
   GPtrArray *old[2 * FR_BUSH_KINDS] = { NULL };
+  FrBush *before;
 
   find_today (self);
   forget_answers (self);
@@ -188,9 +189,6 @@ make_bush (FrSugarbush *self)
       hold (held);
       held->stale = FALSE;
     }
-  g_clear_pointer (&self->bush, fr_bush_free);
-  for (guint i = 0; i < G_N_ELEMENTS (old); i++)
-    g_clear_pointer (&old[i], g_ptr_array_unref);
   self->records = (FrBushBook){ .trees = self->held[0].records,
                                 .girths = self->held[1].records,
                                 .taps = self->held[2].records,
@@ -198,7 +196,11 @@ make_bush (FrSugarbush *self)
                                 .features = self->held[4].records,
                                 .ground = single_of (&self->held[5]),
                                 .tapping = single_of (&self->held[6]) };
-  self->bush = fr_bush_new (&self->records, self->season, self->today);
+  before = self->bush;
+  self->bush = fr_bush_renew (before, &self->records, self->season, self->today);
+  fr_bush_free (before);
+  for (guint i = 0; i < G_N_ELEMENTS (old); i++)
+    g_clear_pointer (&old[i], g_ptr_array_unref);
   update_items (self);
   fr_sugarbush_find_most (self);
 }

@@ -4,6 +4,8 @@
 
 #include <string.h>
 
+#include "words/tree-words.h"
+
 G_DEFINE_FINAL_TYPE (FrTreeItem, fr_tree_item, G_TYPE_OBJECT)
 
 static guint changed_signal;
@@ -145,11 +147,14 @@ fr_tree_item_haystack (FrTreeItem *self)
   if (self->haystack == NULL)
     {
       const FrTree *tree = tree_of (self);
-      g_autofree char *all
-          = g_strjoin ("\n", tree->name != NULL ? tree->name : "", tree->species,
-                       tree->owner != NULL ? tree->owner : "", tree->note != NULL ? tree->note : "", NULL);
+      const char *const parts[]
+          = { tree->name, tree->species, fr_species_word (tree->species), tree->owner, tree->note };
+      g_autoptr (GString) all = g_string_new (NULL);
 
-      self->haystack = fold (all);
+      for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+        if (parts[i] != NULL)
+          g_string_append_printf (all, "%s\n", parts[i]);
+      self->haystack = fold (all->str);
     }
   return self->haystack;
 }

@@ -51,6 +51,8 @@ big_bush (guint n_trees, guint n_seasons)
       FrTree *tree = (FrTree *)new_record (FR_KIND_TREE, t, rand);
       double diameter_m = g_rand_double_range (rand, 0.25, 0.7);
       guint taps = diameter_m > 0.5 ? 2 : 1;
+      double own_ratio
+          = exp (g_rand_double_range (rand, -0.5, 0.5)); /* some trees give twice what others do */
 
       tree->name = g_strdup_printf ("T%u", t);
       fr_record_set_text (&tree->record, fr_kind_field (tree->record.kind, "species"),
@@ -65,8 +67,8 @@ big_bush (guint n_trees, guint n_seasons)
 
           yield->tree = t;
           fr_amount_set (&yield->season, season, NULL);
-          fr_amount_set (&yield->volume_l, taps * g_rand_double_range (rand, 20, 60), NULL);
-          fr_amount_set (&yield->reading_brix, g_rand_double_range (rand, 1.5, 3), NULL);
+          fr_amount_set (&yield->volume_l, taps * own_ratio * g_rand_double_range (rand, 20, 60), NULL);
+          fr_amount_set (&yield->reading_brix, own_ratio * g_rand_double_range (rand, 1.6, 2.2), NULL);
           add (change, &yield->record);
           for (guint i = 0; i < taps; i++)
             {
@@ -235,6 +237,13 @@ rename_one (FrBook *book, guint run)
   return fr_bush_edit_set (book, &id, 1, "name", "Z", NAN, NULL);
 }
 
+/* What was measured changes what is expected of all. */
+static FrChange *
+measure_one (FrBook *book, guint run)
+{
+  return fr_bush_edit_girth (book, 205 + run, (FrDate){ 2027, 1, 16 }, TRUE, 1.5, NULL, NULL);
+}
+
 static FrChange *
 add_one (FrBook *book, guint run)
 {
@@ -274,11 +283,10 @@ print_edits (FrBook *book, double bare_s)
   {
     const char *name;
     FrChange *(*make) (FrBook *book, guint run);
-  } edits[] = { { "one tree's note", edit_one },
-                { "one tree's name", rename_one },
-                { "one tree more", add_one },
-                { "all trees moved", move_all },
-                { "a tap planned on each tree, or taken away", plan_all } };
+  } edits[]
+      = { { "one tree's note", edit_one },      { "one tree's name", rename_one },
+          { "one tree measured", measure_one }, { "one tree more", add_one },
+          { "all trees moved", move_all },      { "a tap planned on each tree, or taken away", plan_all } };
 
   for (guint i = 0; i < G_N_ELEMENTS (edits); i++)
     {

@@ -219,6 +219,9 @@ test_filters (void)
   g_assert_false (fr_sugarbush_is_shown (page.bush, c));
   fr_sugarbush_set_filter (page.bush, FR_TREE_SHOW_ALL, "A\xcc\x88MTER"); /* A with a combining diaeresis */
   assert_order (&page, "Ämter 1");
+  set (&page, c, "species", "norway");
+  fr_sugarbush_set_filter (page.bush, FR_TREE_SHOW_ALL, "Norway MAPLE");
+  assert_order (&page, "C"); /* the species by its word, too */
   fr_sugarbush_set_filter (page.bush, FR_TREE_SHOW_TAPPED, NULL);
   assert_order (&page, "Ämter 1");
   fr_sugarbush_set_filter (page.bush, FR_TREE_SHOW_UNTAPPED, "");
