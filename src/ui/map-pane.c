@@ -7,7 +7,7 @@
 
 #include "ui/bush-map.h"
 #include "ui/map-scene.h"
-#include "ui/tree-brief.h"
+#include "ui/tree-panel.h"
 #include "ui/tree-list.h"
 #include "ui/tree-rename.h"
 #include "ui/tree-symbol.h"
@@ -280,7 +280,7 @@ fr_map_pane_new (FrSugarbush *bush)
   gtk_overlay_set_child (self->overlay, GTK_WIDGET (self->map));
   fill_key (self);
   gtk_stack_add_named (self->panel, make_none (self), "none");
-  gtk_stack_add_named (self->panel, fr_tree_brief_new (bush), "one");
+  gtk_stack_add_named (self->panel, fr_tree_panel_new (bush), "one");
   gtk_stack_add_named (self->panel, fr_trees_together_new (bush), "many");
   self->rename = FR_TREE_RENAME (fr_tree_rename_new (bush));
   gtk_widget_set_parent (GTK_WIDGET (self->rename), GTK_WIDGET (self));

@@ -10,10 +10,7 @@
 char *
 fr_amount_text (double value, FrQuantityKind kind, const FrUnits *units)
 {
-  g_autofree char *narrow = fr_quantity_to_string (value, kind, units, -1);
-  g_auto (GStrv) parts = g_strsplit (narrow, "\u00a0", -1);
-
-  return g_strjoinv ("\u00a0", parts);
+  return fr_quantity_to_string (value, kind, units, -1);
 }
 
 static char *

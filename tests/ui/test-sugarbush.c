@@ -131,7 +131,7 @@ test_list_and_map_select_the_same (void)
   gtk_selection_model_select_item (rows (window), 3, TRUE);
   settle ();
   g_assert_cmpint (fr_sugarbush_get_current (bush), ==, row_tree (window, 3));
-  g_assert_nonnull (find (GTK_WIDGET (window), is_a, "FrTreeBrief"));
+  g_assert_nonnull (find (GTK_WIDGET (window), is_a, "FrTreePanel"));
 
   symbol_middle (map, SPRING, &x, &y);
   drag (map, x, y, 0, 0);

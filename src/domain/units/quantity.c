@@ -166,7 +166,8 @@ fr_quantity_to_string (double value, FrQuantityKind kind, const FrUnits *units, 
   const char *unit = "";
 
   fr_quantity_format (value, kind, units, decimals, &number, &unit);
-  return g_strconcat (number, *unit ? UNIT_SPACE : "", unit, NULL);
+  /* Degrees of a circle stand at the number, those of temperature do not. */
+  return g_strconcat (number, *unit && kind != FR_QUANTITY_ANGLE ? UNIT_SPACE : "", unit, NULL);
 }
 
 double

@@ -95,7 +95,7 @@ gboolean fr_quantity_parse (const char *text, FrQuantityKind kind, const FrUnits
 void fr_quantity_format (double value, FrQuantityKind kind, const FrUnits *units, int decimals, char **number_out,
                          const char **unit_out);
 
-/* The same as one string with a no-break space between. Free it. */
+/* The same as one string with a no-break space between; an angle's sign stands at the number. Free it. */
 char *fr_quantity_to_string (double value, FrQuantityKind kind, const FrUnits *units, int decimals);
 
 /* The value that a bare number would need in the shown unit, and back: for entries and spin steps. NAN off the °Bé scale. */
