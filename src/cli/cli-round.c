@@ -4,8 +4,7 @@
 #include "cli/cli-print.h"
 #include "cli/cli-read.h"
 #include "formats/round-json.h"
-
-#include <string.h>
+#include "words/round-words.h"
 
 /* Full pails from the same stop come one after another and are told together. */
 static guint
@@ -22,12 +21,13 @@ same_trips (const FrRound *round, guint i)
 static void
 print_round (const FrRoundInput *input, const FrRound *round, GString *answer)
 {
+  const FrSay say = { .units = { .decimal_mark = '.' } };
   g_autoptr (FrPrint) print = fr_print_new ();
-  g_autofree char *gap = g_strdup_printf ("m; at most %.1f %% over the shortest", 100 * round->gap_ratio),
-                  *trips = g_strdup_printf ("m; no order is shorter");
+  g_autofree char *sentence = fr_round_sentence (round, &say), *proof = fr_round_proof (round, &say);
 
-  fr_print_number (print, "Walk", round->walk_m, 1, round->is_exact ? trips : gap);
-  fr_print_number (print, "Trips", round->n_trips, 0, "");
+  fr_print_line (print, sentence);
+  if (proof != NULL)
+    fr_print_line (print, proof);
   fr_print_number (print, "Carried", round->carry_l_m, 0, "litre-metres");
   for (guint i = 0, n; i < round->n_trips; i += n)
     {
