@@ -655,7 +655,7 @@ test_large (gconstpointer data)
         found_near ("200 stops on one trip over the bound", round->gap_ratio, 0, 0.05);
     }
   if (pail)
-    g_assert_cmpfloat (worst_ratio, <, 0.6);
+    g_assert_cmpfloat (worst_ratio, <, 0.35);
 }
 
 static void

@@ -1,331 +1,310 @@
 /* How short a round can be at best. Drop from any round the legs from and to the start: what is left of k
- * trips past n stops is a forest of n - k legs, and the dropped legs are 2k. The cheapest forest (a least
- * spanning tree less its k - 1 longest edges) and the 2k cheapest legs to the start cannot cost more. Each
- * stop is then given a price per leg that ends there, twice which is paid back, because a round has two at
- * each stop; prices change no round's cost but lift the forest's, and are raised where it has too many legs
- * and lowered where too few (Held and Karp 1970, 1971; with many trips Fisher 1994). The step is Polyak's. k
- * is at least what the pail needs: the bin-packing bound L2 of Martello and Toth 1990; and trips that fit
- * into one pail together need never be apart, so it is at most twice the pails in all.
+ * trips past n stops is a forest of n - k legs, and the dropped legs are 2k. The cheapest forest and the 2k
+ * cheapest legs to the start cannot cost more (round-forest.c). Prices make that bound meet real rounds
+ * better:
+ *
+ *  - each leg that ends at a stop costs that stop's price, twice which is paid back, because a round has two
+ * at each stop. It is raised where there are too many and lowered where too few (Held and Karp 1970, 1971;
+ * Fisher 1994);
+ *  - a set of stops whose litres need r pails has at most as many legs inside as stops less r (Laporte,
+ * Nobert and Desrochers 1985). Trees of the forest, and their branches, that hold more than a pail are such
+ * sets; their legs get dearer until the forest falls apart there, and what a round may have of them is paid
+ * back (Martinhon, Lucena and Maculan 2004).
+ *
+ * The steps are Polyak's, the direction partly the last one's (Volgenant and Jonker 1982). k is at least what
+ * bin packing needs (bound L2, Martello and Toth 1990); and two trips that fit into one pail need never be
+ * apart, so k is below twice the pails in all.
  *
  * The ascent looks at near legs only; what is returned was evaluated over all legs, so that it is a bound.
  * Legs that matter and were missing are added, and it goes on. With a pail there is also the sum of 2 x
  * litres / pail x distance, which counts each stop's share of a trip (Haimovich and Rinnooy Kan 1985). */
-#include "domain/maths/round-private.h"
+#include "domain/maths/round-forest.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-#define NEAR 8
-#define ROUNDS 6
+#define ROUNDS 4
 #define PATIENCE 12
+#define RINGS 16
+#define RING_STEPS 60000 /* by the number of stops: with many sets a step takes longer */
+#define PAIL_STEPS 100000
+#define STEPS_MIN 60
 #define SAFETY 1e-12 /* of what summing up may have rounded */
 
+/* A round of steps: the forest, every set met so far by its key, and the best prices. */
 typedef struct
 {
-  guint a, b;
-} Edge;
-
-typedef struct
-{
-  const FrRoundGround *ground;
-  guint n; /* stops; stop i is point i + 1 */
-  guint trips_min, trips_max;
-  double *start_m; /* stop to start */
-  GArray *edges;
-  guint *first, *to; /* the same edges by stop */
-  double *leg_m;
-  double *price_m;
-  gint *ends; /* of the last forest and legs to the start, at each stop */
-  /* of the tree: */
-  guint *parent;
-  double *key_m;
-  guint8 *done;
-  guint *heap, *heap_at, n_heap;
-  guint *by_start, *by_edge; /* sorted */
-} Bound;
-
-static double
-plain_leg_m (const Bound *bound, guint a, guint b)
-{
-  return fr_round_leg_m (bound->ground, a + 1, b + 1);
-}
-
-/* A heap of the stops that touch the tree, by key. */
-static void
-heap_put (Bound *bound, guint at, guint stop)
-{
-  bound->heap[at] = stop;
-  bound->heap_at[stop] = at;
-}
+  FrRoundForest *forest;
+  GHashTable *met;
+  gint64 *load, *tree_load; /* of the branch and of the tree at each stop */
+  guint *branch, *tree;     /* the stop whose branch each is in, n for none, and the root of its tree */
+  guint *first, *sorted;    /* room to sort stops in */
+  GPtrArray *best_sets;
+  GArray *best_set_prices;
+  double *best_price_m;
+  double *drift;
+} Ascent;
 
 static void
-heap_rise (Bound *bound, guint at)
+set_free (gpointer data)
 {
-  const guint stop = bound->heap[at];
+  FrRoundSet *set = data;
 
-  for (; at > 0 && bound->key_m[bound->heap[(at - 1) / 2]] > bound->key_m[stop]; at = (at - 1) / 2)
-    heap_put (bound, at, bound->heap[(at - 1) / 2]);
-  heap_put (bound, at, stop);
+  g_free (set->stops);
+  g_free (set);
 }
 
+/* The pails a load needs at least. */
 static guint
-heap_take (Bound *bound)
+pails_of (gint64 load)
 {
-  const guint least = bound->heap[0], stop = bound->heap[--bound->n_heap];
-  guint at = 0;
-
-  for (guint child = 1; child < bound->n_heap; child = 2 * at + 1)
-    {
-      if (child + 1 < bound->n_heap
-          && bound->key_m[bound->heap[child + 1]] < bound->key_m[bound->heap[child]])
-        child++;
-      if (bound->key_m[bound->heap[child]] >= bound->key_m[stop])
-        break;
-      heap_put (bound, at, bound->heap[child]);
-      at = child;
-    }
-  heap_put (bound, at, stop);
-  return least;
+  return load <= FR_ROUND_FULL ? 1 : (guint)((load + FR_ROUND_FULL - 1) / FR_ROUND_FULL);
 }
 
-/* The least spanning tree of the stops over the near legs, with prices (Prim). */
-static void
-near_tree (Bound *bound)
+/* Some stops become a set with a price to come, or are found to be one. */
+static FrRoundSet *
+meet_set (Ascent *ascent, const guint *stops, guint n, gint64 load)
 {
-  for (guint i = 0; i < bound->n; i++)
-    {
-      bound->key_m[i] = INFINITY;
-      bound->done[i] = FALSE;
-    }
-  bound->key_m[0] = 0;
-  bound->parent[0] = 0;
-  bound->n_heap = 1;
-  heap_put (bound, 0, 0);
-  while (bound->n_heap > 0)
-    {
-      const guint a = heap_take (bound);
-
-      bound->done[a] = TRUE;
-      for (guint e = bound->first[a]; e < bound->first[a + 1]; e++)
-        {
-          const guint b = bound->to[e];
-          const double key_m = bound->leg_m[e] + bound->price_m[a] + bound->price_m[b];
-
-          if (bound->done[b] || key_m >= bound->key_m[b])
-            continue;
-          if (isinf (bound->key_m[b]))
-            heap_put (bound, bound->n_heap++, b);
-          bound->key_m[b] = key_m;
-          bound->parent[b] = a;
-          heap_rise (bound, bound->heap_at[b]);
-        }
-    }
-}
-
-/* The same over all legs. */
-static void
-whole_tree (Bound *bound)
-{
-  guint *left = bound->heap, n_left = 0, here = 0;
-
-  bound->parent[0] = 0;
-  for (guint i = 1; i < bound->n; i++)
-    {
-      bound->key_m[i] = INFINITY;
-      left[n_left++] = i;
-    }
-  while (n_left > 0)
-    {
-      guint at = 0;
-
-      for (guint i = 0; i < n_left; i++)
-        {
-          const guint b = left[i];
-          const double key_m = plain_leg_m (bound, here, b) + bound->price_m[here] + bound->price_m[b];
-
-          if (key_m < bound->key_m[b])
-            {
-              bound->key_m[b] = key_m;
-              bound->parent[b] = here;
-            }
-          if (bound->key_m[b] < bound->key_m[left[at]])
-            at = i;
-        }
-      here = left[at];
-      left[at] = left[--n_left];
-    }
-}
-
-static int
-compare_by_start (const void *a, const void *b, void *data)
-{
-  const Bound *bound = data;
-  const guint one = *(const guint *)a, two = *(const guint *)b;
-  const double one_m = bound->start_m[one] + bound->price_m[one],
-               two_m = bound->start_m[two] + bound->price_m[two];
-
-  return one_m != two_m ? (one_m < two_m ? -1 : 1) : one < two ? -1 : one > two;
-}
-
-static int
-compare_by_edge (const void *a, const void *b, void *data)
-{
-  const Bound *bound = data;
-  const guint one = *(const guint *)a, two = *(const guint *)b;
-  const double one_m = bound->key_m[one], two_m = bound->key_m[two];
-
-  return one_m != two_m ? (one_m > two_m ? -1 : 1) : one < two ? -1 : one > two;
-}
-
-/* What the tree there is now is worth as a bound; counts the ends. */
-static double
-worth_m (Bound *bound)
-{
-  const guint n = bound->n;
-  double sum_m = 0;
+  FrRoundSet *set;
+  guint64 key = 0;
 
   for (guint i = 0; i < n; i++)
-    bound->ends[i] = 0;
-  for (guint i = 1; i < n; i++)
     {
-      sum_m += bound->key_m[i];
-      bound->ends[i]++;
-      bound->ends[bound->parent[i]]++;
-    }
-  for (guint i = 0; i < n; i++)
-    sum_m -= 2 * bound->price_m[i];
-  if (bound->trips_max == 1 && n > 1) /* two legs to different stops */
-    {
-      guint one = 0, two = 1;
+      FrRoundChance mix = { stops[i] };
 
-      if (compare_by_start (&one, &two, bound) > 0)
-        one = 1, two = 0;
-      for (guint i = 2; i < n; i++)
-        if (compare_by_start (&i, &one, bound) < 0)
-          two = one, one = i;
-        else if (compare_by_start (&i, &two, bound) < 0)
-          two = i;
-      bound->ends[one]++;
-      bound->ends[two]++;
-      return sum_m + bound->start_m[one] + bound->price_m[one] + bound->start_m[two] + bound->price_m[two];
+      key += fr_round_chance_bits (&mix);
     }
-  qsort_r (bound->by_start, n, sizeof (guint), compare_by_start, bound);
-  qsort_r (bound->by_edge, n - 1, sizeof (guint), compare_by_edge, bound);
-  for (guint k = 0; k < bound->trips_max; k++) /* the trip k + 1 */
+  set = g_hash_table_lookup (ascent->met, &key);
+  if (set == NULL)
     {
-      const guint stop = bound->by_start[k];
-      double more_m = 2 * (bound->start_m[stop] + bound->price_m[stop]);
-
-      if (k > 0)
-        more_m -= bound->key_m[bound->by_edge[k - 1]];
-      if (k >= bound->trips_min && more_m >= 0)
-        break;
-      sum_m += more_m;
-      bound->ends[stop] += 2;
-      if (k > 0)
-        {
-          bound->ends[bound->by_edge[k - 1]]--;
-          bound->ends[bound->parent[bound->by_edge[k - 1]]]--;
-        }
+      set = g_new0 (FrRoundSet, 1);
+      set->key = key;
+      set->n = n;
+      set->stops = g_memdup2 (stops, n * sizeof *stops);
+      set->pails = pails_of (load);
+      g_hash_table_insert (ascent->met, &set->key, set);
     }
-  return sum_m;
+  if (!set->listed)
+    {
+      set->listed = TRUE;
+      set->over = (gint)set->pails - 1;
+      g_ptr_array_add (ascent->forest->sets, set);
+    }
+  return set;
 }
 
-static int
-compare_edges (const void *a, const void *b)
-{
-  const Edge *one = a, *two = b;
-
-  return one->a != two->a ? (one->a < two->a ? -1 : 1) : one->b < two->b ? -1 : one->b > two->b;
-}
-
+/* The stops of each label that is over a pail become a set; they hang together in the forest. */
 static void
-add_edge (Bound *bound, guint a, guint b)
+meet_labels (Ascent *ascent, const guint *label, const gint64 *load)
 {
-  const Edge edge = { MIN (a, b), MAX (a, b) };
+  const FrRoundForest *forest = ascent->forest;
+  const guint n = forest->n;
+  guint *first = ascent->first, *sorted = ascent->sorted;
 
-  g_array_append_val (bound->edges, edge);
-}
-
-/* Adds the legs of the tree over all legs; TRUE when one was new. */
-static gboolean
-take_over_tree (Bound *bound)
-{
-  const guint known = bound->edges->len, n = bound->n;
-  guint kept = 0, *fill;
-  Edge *edges;
-
-  for (guint i = 1; i < n; i++)
-    add_edge (bound, i, bound->parent[i]);
-  edges = (Edge *)(gpointer)bound->edges->data;
-  qsort (edges, bound->edges->len, sizeof *edges, compare_edges);
-  for (guint i = 0; i < bound->edges->len; i++)
-    if (i == 0 || compare_edges (&edges[i], &edges[kept - 1]) != 0)
-      edges[kept++] = edges[i];
-  g_array_set_size (bound->edges, kept);
-
-  bound->to = g_renew (guint, bound->to, 2 * kept + 1);
-  bound->leg_m = g_renew (double, bound->leg_m, 2 * kept + 1);
-  memset (bound->first, 0, (n + 1) * sizeof (guint));
-  for (guint i = 0; i < kept; i++)
-    {
-      bound->first[edges[i].a]++;
-      bound->first[edges[i].b]++;
-    }
+  memset (first, 0, (n + 1) * sizeof *first);
+  for (guint i = 0; i < n; i++)
+    first[label[i]]++;
   for (guint i = 1; i <= n; i++)
-    bound->first[i] += bound->first[i - 1];
-  fill = bound->first; /* counted down to each one's first */
-  for (guint i = 0; i < kept; i++)
+    first[i] += first[i - 1];
+  for (guint i = n; i-- > 0;)
+    sorted[--first[label[i]]] = i;
+  for (guint name = 0; name < n; name++)
     {
-      const double leg_m = plain_leg_m (bound, edges[i].a, edges[i].b);
+      const guint size = first[name + 1] - first[name];
 
-      bound->to[--fill[edges[i].a]] = edges[i].b;
-      bound->leg_m[fill[edges[i].a]] = leg_m;
-      bound->to[--fill[edges[i].b]] = edges[i].a;
-      bound->leg_m[fill[edges[i].b]] = leg_m;
+      if (size > 1 && load[name] > FR_ROUND_FULL)
+        meet_set (ascent, sorted + first[name], size, load[name]);
     }
-  return kept > known;
+}
+
+/* Finds the trees of the forest with more than a pail, and the least branches of them with more than one. */
+static void
+find_sets (Ascent *ascent)
+{
+  const FrRoundForest *forest = ascent->forest;
+  const guint n = forest->n;
+
+  memset (ascent->tree_load, 0, n * sizeof (gint64));
+  for (guint i = 0; i < n; i++)
+    {
+      const guint stop = forest->found[i];
+
+      ascent->tree[stop] = forest->kept[stop] ? ascent->tree[forest->parent[stop]] : stop;
+      ascent->load[stop] = forest->ground->shares[stop + 1];
+      ascent->tree_load[ascent->tree[stop]] += ascent->load[stop];
+    }
+  for (guint i = n; i-- > 0;) /* from the leaves; a branch over a pail is cut off */
+    {
+      const guint stop = forest->found[i];
+
+      ascent->branch[stop] = ascent->load[stop] > FR_ROUND_FULL ? stop : n;
+      if (ascent->branch[stop] == n && forest->kept[stop])
+        ascent->load[forest->parent[stop]] += ascent->load[stop];
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      const guint stop = forest->found[i];
+
+      if (ascent->branch[stop] == n && forest->kept[stop])
+        ascent->branch[stop] = ascent->branch[forest->parent[stop]];
+    }
+  meet_labels (ascent, ascent->branch, ascent->load);
+  meet_labels (ascent, ascent->tree, ascent->tree_load);
+}
+
+static int
+compare_far (const void *a, const void *b, void *data)
+{
+  const FrRoundForest *forest = data;
+  const guint one = *(const guint *)a, two = *(const guint *)b;
+
+  if (forest->start_m[one] != forest->start_m[two])
+    return forest->start_m[one] > forest->start_m[two] ? -1 : 1;
+  return one < two ? -1 : one > two;
+}
+
+/* Prices to begin with that give about the bound by shares of trips: the sets of all stops beyond some
+ * distances, each priced by twice the way in to the next, and each stop's price less by its distance. */
+static void
+begin_with_rings (Ascent *ascent)
+{
+  FrRoundForest *forest = ascent->forest;
+  const guint n = forest->n, rings = MIN (n, RINGS);
+  guint *far = ascent->sorted;
+  FrRoundSet *outer = NULL;
+  gint64 load = 0;
+
+  for (guint i = 0; i < n; i++)
+    far[i] = i;
+  qsort_r (far, n, sizeof *far, compare_far, forest);
+  for (guint ring = 0, from = 0; ring < rings; ring++)
+    {
+      const guint to = (guint)((guint64)(ring + 1) * n / rings);
+      const double away_m = forest->start_m[far[to - 1]];
+
+      for (; from < to; from++)
+        {
+          load += forest->ground->shares[far[from] + 1];
+          forest->price_m[far[from]] = -away_m;
+        }
+      if (outer != NULL)
+        outer->price_m -= 2 * away_m;
+      outer = meet_set (ascent, far, to, load);
+      outer->price_m = 2 * away_m;
+    }
+}
+
+static void
+keep_best (Ascent *ascent)
+{
+  FrRoundForest *forest = ascent->forest;
+
+  memcpy (ascent->best_price_m, forest->price_m, forest->n * sizeof (double));
+  g_ptr_array_set_size (ascent->best_sets, 0);
+  g_array_set_size (ascent->best_set_prices, 0);
+  for (guint i = 0; i < forest->sets->len; i++)
+    {
+      FrRoundSet *set = forest->sets->pdata[i];
+
+      g_ptr_array_add (ascent->best_sets, set);
+      g_array_append_val (ascent->best_set_prices, set->price_m);
+    }
+}
+
+static void
+take_best (Ascent *ascent)
+{
+  FrRoundForest *forest = ascent->forest;
+
+  memcpy (forest->price_m, ascent->best_price_m, forest->n * sizeof (double));
+  for (guint i = 0; i < forest->sets->len; i++)
+    {
+      FrRoundSet *set = forest->sets->pdata[i];
+
+      set->price_m = 0;
+      set->listed = FALSE;
+    }
+  g_ptr_array_set_size (forest->sets, 0);
+  for (guint i = 0; i < ascent->best_sets->len; i++)
+    {
+      FrRoundSet *set = ascent->best_sets->pdata[i];
+
+      set->price_m = g_array_index (ascent->best_set_prices, double, i);
+      set->listed = TRUE;
+      g_ptr_array_add (forest->sets, set);
+    }
+}
+
+/* One step up; FALSE when there is none. */
+static gboolean
+move_prices (Ascent *ascent, double step_m)
+{
+  FrRoundForest *forest = ascent->forest;
+  double square = 0;
+  guint kept = 0;
+
+  for (guint i = 0; i < forest->n; i++)
+    {
+      ascent->drift[i] = 0.6 * (forest->ends[i] - 2) + 0.4 * ascent->drift[i];
+      square += ascent->drift[i] * ascent->drift[i];
+    }
+  for (guint i = 0; i < forest->sets->len; i++)
+    {
+      const FrRoundSet *set = forest->sets->pdata[i];
+
+      square += (double)set->over * set->over;
+    }
+  if (!(square > 0) || !(step_m > 0))
+    return FALSE;
+  step_m /= square;
+  for (guint i = 0; i < forest->n; i++)
+    forest->price_m[i] += step_m * ascent->drift[i];
+  for (guint i = 0; i < forest->sets->len; i++)
+    {
+      FrRoundSet *set = forest->sets->pdata[i];
+
+      set->price_m = MAX (0, set->price_m + step_m * set->over);
+      set->listed = set->price_m > 0;
+      if (set->listed)
+        forest->sets->pdata[kept++] = set;
+    }
+  g_ptr_array_set_size (forest->sets, (gint)kept);
+  return TRUE;
 }
 
 /* Raises the bound over the near legs; leaves the best prices found. */
 static void
-ascend (Bound *bound, double walk_m, guint steps)
+ascend (Ascent *ascent, double walk_m, guint steps, double scale)
 {
-  const guint n = bound->n;
-  g_autofree double *best_price_m = g_memdup2 (bound->price_m, n * sizeof (double));
-  g_autofree double *drift = g_new0 (double, n);
-  double best_m = -INFINITY, scale = 1;
+  FrRoundForest *forest = ascent->forest;
+  double best_m = -INFINITY;
   guint waiting = 0;
 
+  memset (ascent->drift, 0, forest->n * sizeof (double));
   for (guint i = 0; i < steps && scale > 1e-4; i++)
     {
-      double value_m, square = 0;
+      double value_m;
 
-      near_tree (bound);
-      value_m = worth_m (bound);
+      fr_round_forest_near (forest);
+      value_m = fr_round_forest_worth_m (forest);
       if (value_m > best_m)
         {
-          if (value_m > best_m + 1e-5 * fabs (walk_m))
+          if (value_m > best_m + 1e-5 * walk_m)
             waiting = 0;
           best_m = value_m;
-          memcpy (best_price_m, bound->price_m, n * sizeof (double));
+          keep_best (ascent);
         }
       if (++waiting > PATIENCE)
         {
           scale *= 0.7;
           waiting = 0;
         }
-      for (guint j = 0; j < n; j++)
-        {
-          drift[j] = 0.6 * (bound->ends[j] - 2) + 0.4 * drift[j];
-          square += drift[j] * drift[j];
-        }
-      if (!(square > 0) || !(walk_m > value_m))
+      if (forest->trips_max > 1)
+        find_sets (ascent);
+      if (!move_prices (ascent, scale * (walk_m - value_m)))
         break;
-      for (guint j = 0; j < n; j++)
-        bound->price_m[j] += scale * (walk_m - value_m) / square * drift[j];
     }
-  memcpy (bound->price_m, best_price_m, n * sizeof (double));
+  take_best (ascent);
 }
 
 static int
@@ -373,11 +352,11 @@ double
 fr_round_bound_m (const FrRoundGround *ground, double walk_m, guint steps)
 {
   const guint n = ground->n_points - 1;
-  g_autofree guint *near = NULL;
-  const guint k = MIN (NEAR, n - 1);
   gint64 load = 0;
-  double best_m = 0, radial_m = 0;
-  Bound bound = { .ground = ground, .n = n, .trips_min = 1, .trips_max = 1 };
+  guint trips_min = 1, trips_max = 1;
+  double best_m, radial_m = 0;
+  FrRoundForest forest;
+  Ascent ascent = { .forest = &forest };
 
   g_return_val_if_fail (n > 0, 0);
 
@@ -388,57 +367,49 @@ fr_round_bound_m (const FrRoundGround *ground, double walk_m, guint steps)
     }
   if (!ground->one_trip && load > FR_ROUND_FULL)
     {
-      bound.trips_min = pails_needed (ground);
-      bound.trips_max
-          = MIN (n, MAX (bound.trips_min, (guint)(2 * (load / (double)FR_ROUND_PAIL_SHARES)) + 1));
+      trips_min = pails_needed (ground);
+      trips_max = MIN (n, MAX (trips_min, (guint)(2 * (load / (double)FR_ROUND_PAIL_SHARES)) + 1));
     }
-  bound.start_m = g_new (double, n);
-  bound.edges = g_array_new (FALSE, FALSE, sizeof (Edge));
-  bound.first = g_new0 (guint, n + 1);
-  bound.price_m = g_new0 (double, n);
-  bound.ends = g_new (gint, n);
-  bound.parent = g_new (guint, n);
-  bound.key_m = g_new (double, n);
-  bound.done = g_new (guint8, n);
-  bound.heap = g_new (guint, n);
-  bound.heap_at = g_new (guint, n);
-  bound.by_start = g_new (guint, n);
-  bound.by_edge = g_new (guint, n);
-  near = fr_round_near (ground->x_m + 1, ground->y_m + 1, n, k);
-  for (guint i = 0; i < n; i++)
-    {
-      bound.start_m[i] = fr_round_leg_m (ground, 0, i + 1);
-      bound.by_start[i] = i;
-      bound.by_edge[i] = i + 1; /* the edge to its parent; the last is not used */
-      for (guint j = 0; j < k; j++)
-        add_edge (&bound, i, near[(gsize)i * k + j]);
-    }
-  whole_tree (&bound);
-  best_m = worth_m (&bound);
-  take_over_tree (&bound);
+  fr_round_forest_init (&forest, ground, trips_min, trips_max);
+  ascent.met = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, set_free);
+  ascent.load = g_new (gint64, n);
+  ascent.tree_load = g_new (gint64, n);
+  ascent.first = g_new (guint, n + 1);
+  ascent.sorted = g_new (guint, n);
+  ascent.branch = g_new (guint, n);
+  ascent.tree = g_new (guint, n);
+  ascent.best_sets = g_ptr_array_new ();
+  ascent.best_set_prices = g_array_new (FALSE, FALSE, sizeof (double));
+  ascent.best_price_m = g_new (double, n);
+  ascent.drift = g_new (double, n);
+
+  fr_round_forest_whole (&forest);
+  best_m = fr_round_forest_worth_m (&forest);
+  fr_round_forest_learn (&forest);
+  if (radial_m > best_m)
+    begin_with_rings (&ascent);
+  if (trips_max > 1)
+    steps = CLAMP ((radial_m > best_m ? RING_STEPS : PAIL_STEPS) / n, STEPS_MIN, steps);
   for (guint round = 0; round < ROUNDS; round++)
     {
-      ascend (&bound, walk_m, round == 0 ? steps : steps / 4);
-      whole_tree (&bound);
-      best_m = MAX (best_m, worth_m (&bound));
-      if (!take_over_tree (&bound))
+      ascend (&ascent, walk_m, round == 0 ? steps : steps / 3, round == 0 ? 1 : 0.3);
+      fr_round_forest_whole (&forest);
+      best_m = MAX (best_m, fr_round_forest_worth_m (&forest));
+      if (!fr_round_forest_learn (&forest))
         break;
     }
-  best_m = MAX (best_m, radial_m) * (1 - SAFETY);
 
-  g_free (bound.start_m);
-  g_array_unref (bound.edges);
-  g_free (bound.first);
-  g_free (bound.to);
-  g_free (bound.leg_m);
-  g_free (bound.price_m);
-  g_free (bound.ends);
-  g_free (bound.parent);
-  g_free (bound.key_m);
-  g_free (bound.done);
-  g_free (bound.heap);
-  g_free (bound.heap_at);
-  g_free (bound.by_start);
-  g_free (bound.by_edge);
-  return best_m;
+  fr_round_forest_clear (&forest);
+  g_hash_table_unref (ascent.met);
+  g_free (ascent.load);
+  g_free (ascent.tree_load);
+  g_free (ascent.first);
+  g_free (ascent.sorted);
+  g_free (ascent.branch);
+  g_free (ascent.tree);
+  g_ptr_array_unref (ascent.best_sets);
+  g_array_unref (ascent.best_set_prices);
+  g_free (ascent.best_price_m);
+  g_free (ascent.drift);
+  return MAX (best_m, radial_m) * (1 - SAFETY);
 }

@@ -11,8 +11,8 @@
 #include <string.h>
 
 #define ROUNDING 1e-9
-#define TOUR_KICKS 150 /* a stop, at most */
-#define KICKS_MAX 200000
+#define TOUR_KICKS 100 /* a stop, at most */
+#define KICKS_MAX 120000
 #define TRIP_STEPS 100 /* a stop, at most */
 #define STEPS_MIN 20000
 #define STEPS_MAX 100000

@@ -87,7 +87,7 @@ typedef struct
  * @code_out: (out) (optional): FR_ROUND_OK, or why not
  * @stop_out: (out) (optional): the first stop that is at fault, for codes about one stop
  *
- * The same input gives the same answer. 200 stops take about a fifth of a second, 2,000 about two.
+ * The same input gives the same answer. 200 stops take about a third of a second, 2,000 about two.
  *
  * Returns: (nullable): the round, or NULL; free with fr_round_free
  */
