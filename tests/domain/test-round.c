@@ -303,7 +303,7 @@ test_more_stops_than_exact (void)
   /* From 13 stops on it is the search; the same stops, one of them twice, are known from 12. */
   g_autoptr (GRand) rand = g_rand_new_with_seed (5);
 
-  for (guint i = 0; i < 60; i++)
+  for (guint i = 0; i < 30; i++)
     {
       g_auto (Bush) bush = random_bush (rand, FR_ROUND_EXACT_STOPS + 1, SCATTERED, i % 2 == 1);
       const guint last = FR_ROUND_EXACT_STOPS;
@@ -638,13 +638,13 @@ test_large (gconstpointer data)
   g_autoptr (GRand) rand = g_rand_new_with_seed (2026);
   double worst_ratio = 0;
 
-  for (guint seed = 0; seed < 6; seed++)
+  for (guint seed = 0; seed < 5; seed++)
     {
       g_auto (Bush) bush = random_bush (rand, 200, SCATTERED, FALSE);
       g_autoptr (FrRound) round = NULL;
 
       if (pail)
-        bush.pail_l = 20 + 40 * seed;
+        bush.pail_l = 20 + 50 * seed;
       round = round_of (&bush);
       assert_sound (&bush, round);
       g_assert_cmpfloat (round->bound_m, >, 0);
@@ -815,7 +815,7 @@ int
 main (int argc, char *argv[])
 {
   static const char *const kinds[] = { "scattered", "lattice", "scattered-pail", "lattice-pail" };
-  static const guint odd[] = { 0, 1, 2, 3, 13, 14, 400 };
+  static const guint odd[] = { 0, 1, 2, 3, 13, 400 };
 
   g_test_init (&argc, &argv, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
