@@ -27,11 +27,8 @@ add_tree (FrBush *bush, guint entry)
 {
   const FrTree *tree = bush->entries[entry].tree;
   FrBushPast *past = &bush->past_trees[entry];
-  FrBushTree size = { 0 };
-
-  fr_bush_fill_size (bush, entry, &size);
-  *past = (FrBushPast){ bush->entries[entry].id, fr_sap_species (tree->species), size.diameter_m,
-                        crown_index (tree->crown), 0 };
+  *past = (FrBushPast){ bush->entries[entry].id, fr_sap_species (tree->species),
+                        bush->entries[entry].diameter_m, crown_index (tree->crown), 0 };
   for (guint k = bush->season_starts[entry]; k < bush->season_starts[entry + 1]; k++)
     {
       const FrTreeSeason *season = &g_array_index (bush->seasons, FrTreeSeason, k);

@@ -26,7 +26,8 @@ typedef struct
 {
   gint64 id;
   const FrTree *tree;
-  double own_brix; /* mean of its measured seasons, NAN none */
+  double own_brix;   /* mean of its measured seasons, NAN none */
+  double diameter_m; /* as in its row, if it has one */
 } FrBushEntry;
 
 /* What is expected of a tree rests on this and its seasons. */
@@ -84,9 +85,6 @@ fr_bush_season_of (const FrAmount *season, guint *season_out);
 /* Since a tap was drilled, up to the bush's day; NAN when the day is unknown. */
 double
 fr_bush_since_years (const FrBush *bush, const FrTap *tap);
-/* Size and growth of an entry's trunk. */
-void
-fr_bush_fill_size (const FrBush *bush, guint entry, FrBushTree *row);
 /* Whether any place keeps the asked distance from the holes of earlier seasons. */
 gboolean
 fr_bush_has_place (const FrBush *bush, guint entry, double girth_m);

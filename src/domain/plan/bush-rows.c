@@ -14,8 +14,8 @@ diameter_m (const FrGirth *girth)
 
 /* What was measured up to the season's end, the latest of it; else the first measure after it: a size a few
  * years off says more than none. Growth is that of the measures up to the end. */
-void
-fr_bush_fill_size (const FrBush *bush, guint entry, FrBushTree *row)
+static void
+fill_size (const FrBush *bush, guint entry, FrBushTree *row)
 {
   const guint first = bush->girth_starts[entry], n_girths = bush->girth_starts[entry + 1] - first;
   const gint64 end = fr_bush_season_end (bush->season);
@@ -185,15 +185,19 @@ fr_bush_make_rows (FrBush *bush)
       const FrTree *tree = bush->entries[i].tree;
       FrBushTree *row = &bush->rows[bush->n_rows];
 
+      fill_size (bush, i, row);
+      bush->entries[i].diameter_m = row->diameter_m;
       if (tree->record.archived)
-        continue;
+        {
+          *row = (FrBushTree){ 0 };
+          continue;
+        }
       bush->row_entries[bush->n_rows++] = i;
       row->id = tree->record.id;
       row->tree = tree;
       row->group = fr_tree_group (tree->species);
       row->trend_ratio = NAN;
       row->expected_l = row->expected_low_l = row->expected_high_l = row->expected_brix = NAN;
-      fr_bush_fill_size (bush, i, row);
       fill_taps (bush, i, row);
       fill_litres (bush, i, row);
       fill_verdict (bush, i, row);

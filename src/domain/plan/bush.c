@@ -180,7 +180,7 @@ fr_bush_index (FrBush *bush)
     {
       const FrTree *tree = trees->pdata[i];
 
-      bush->entries[i] = (FrBushEntry){ tree->record.id, tree, NAN };
+      bush->entries[i] = (FrBushEntry){ tree->record.id, tree, NAN, NAN };
     }
   qsort (bush->entries, bush->n_entries, sizeof *bush->entries, entry_compare);
   bush->taps = (const FrTap **)by_tree (bush, bush->book.taps, G_STRUCT_OFFSET (FrTap, tree), tap_comes_later,
