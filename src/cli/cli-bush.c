@@ -5,6 +5,7 @@
 #include "formats/bush-json.h"
 #include "formats/input-error.h"
 #include "words/bush-words.h"
+#include "words/tree-words.h"
 
 #include <math.h>
 #include <string.h>
@@ -146,7 +147,7 @@ tree_cells (const FrBushTree *row, const FrSay *say)
 {
   char *rank = fr_bush_rank_words (row, say);
   char *cells[] = { g_strdup (row->tree->name),
-                    g_strdup (row->tree->species),
+                    g_strdup (fr_species_word (row->tree->species)),
                     fr_say_amount (say, row->diameter_m, FR_QUANTITY_LENGTH, 0),
                     taps_cell (row),
                     fr_say_amount (say, row->season_l, FR_QUANTITY_VOLUME, 1),
