@@ -105,6 +105,14 @@ fr_bush_edit_add_tree (FrBook *book, const char *name, const char *species, doub
   return fr_bush_edit_end (&edit);
 }
 
+static gboolean
+add_sizes (FrBushEdit *edit, gint64 tree, double girth_m, double diameter_m, FrDate today, GError **error)
+{
+  return (isnan (girth_m) || fr_bush_edit_add_measure (edit, tree, today, TRUE, girth_m, NULL, error))
+         && (isnan (diameter_m)
+             || fr_bush_edit_add_measure (edit, tree, today, FALSE, diameter_m, NULL, error));
+}
+
 /* By the plan's declination, when it is known. */
 static void
 place_from (FrTree *tree, const FrTree *from, double distance_m, double bearing_deg, const FrGround *ground)
@@ -117,6 +125,28 @@ place_from (FrTree *tree, const FrTree *from, double distance_m, double bearing_
   fr_amount_set (&tree->from_bearing_deg, bearing_deg, NULL);
   fr_amount_set (&tree->x_m, from->x_m.value + dx_m, NULL);
   fr_amount_set (&tree->y_m, from->y_m.value + dy_m, NULL);
+}
+
+/* The first tree has nothing to be measured from: it stands at the plan's zero. */
+static FrChange *
+add_first (FrBook *book, const char *name, const char *species, double girth_m, double diameter_m,
+           FrDate today, GError **error)
+{
+  FrBushEdit edit;
+  g_autoptr (FrRecord) after = NULL;
+  FrTree *tree;
+
+  fr_bush_edit_begin (&edit, book, "add-tree", NULL);
+  tree = new_tree (&edit, name, species, error);
+  after = (FrRecord *)tree;
+  if (tree == NULL)
+    return fr_bush_edit_drop (&edit);
+  fr_amount_set (&tree->x_m, 0, NULL);
+  fr_amount_set (&tree->y_m, 0, NULL);
+  if (!fr_bush_edit_step (&edit, NULL, after, NULL, error)
+      || !add_sizes (&edit, after->id, girth_m, diameter_m, today, error))
+    return fr_bush_edit_drop (&edit);
+  return fr_bush_edit_end (&edit);
 }
 
 /* The two readings by themselves: a tree may do without them, this way of placing it may not. */
@@ -146,12 +176,14 @@ fr_bush_edit_add_measured (FrBook *book, const char *name, const char *species, 
                            double distance_m, double bearing_deg, double girth_m, double diameter_m,
                            FrDate today, GError **error)
 {
-  const FrTree *origin = fr_bush_edit_tree (book, from, error);
+  const FrTree *origin = from != 0 ? fr_bush_edit_tree (book, from, error) : NULL;
   FrRecordList *grounds = fr_book_get_list (book, FR_KIND_GROUND);
   FrBushEdit edit;
   g_autoptr (FrRecord) after = NULL;
   FrTree *tree;
 
+  if (from == 0)
+    return add_first (book, name, species, girth_m, diameter_m, today, error);
   if (origin == NULL || !readings_are_known (book, distance_m, bearing_deg, error))
     return NULL;
   if (isnan (origin->x_m.value) || isnan (origin->y_m.value))
@@ -173,9 +205,7 @@ fr_bush_edit_add_measured (FrBook *book, const char *name, const char *species, 
               fr_record_list_get_size (grounds) > 0 ? (const FrGround *)fr_record_list_get (grounds, 0)
                                                     : NULL);
   if (!fr_bush_edit_step (&edit, NULL, after, NULL, error)
-      || (!isnan (girth_m) && !fr_bush_edit_add_measure (&edit, after->id, today, TRUE, girth_m, NULL, error))
-      || (!isnan (diameter_m)
-          && !fr_bush_edit_add_measure (&edit, after->id, today, FALSE, diameter_m, NULL, error)))
+      || !add_sizes (&edit, after->id, girth_m, diameter_m, today, error))
     return fr_bush_edit_drop (&edit);
   return fr_bush_edit_end (&edit);
 }

@@ -22,7 +22,8 @@ char *fr_bush_edit_next_name (FrBook *book);
 /* A new tree; @name NULL takes the next free one. @x_m, @y_m NAN: not placed. "add-tree". */
 FrChange *fr_bush_edit_add_tree (FrBook *book, const char *name, const char *species, double x_m, double y_m, GError **error);
 /* The same, measured by tape and compass from another tree: the readings are kept, the place is worked out with the plan's
- * declination. @diameter_m or @girth_m may be known too (NAN), measured @today. */
+ * declination. @diameter_m or @girth_m may be known too (NAN), measured @today. @from 0: the first tree, which stands at the
+ * plan's zero; the readings are not asked for. */
 FrChange *fr_bush_edit_add_measured (FrBook *book, const char *name, const char *species, gint64 from, double distance_m,
                                      double bearing_deg, double girth_m, double diameter_m, FrDate today, GError **error);
 /* One tree to a place on the plan, or off it (both NAN). "edit-tree". */
