@@ -119,6 +119,8 @@ fr_application_startup (GApplication *application)
     { "win.show-help-overlay", { "F1", "<Control>question" } },
     { "bush.find", { "<Control>f" } }, { "bush.add-tree", { "<Control>n" } },
     { "bush.next-view", { "<Control>Page_Down" } }, { "bush.previous-view", { "<Control>Page_Up" } },
+    { "bush.measure", { "<Shift><Control>n" } }, { "bush.ground", { "<Control>g" } },
+    { "bush.import", { "<Control>i" } },     { "bush.export", { "<Control>e" } },
     { "window.close", { "<Control>w" } },
   };
 

@@ -123,6 +123,8 @@ key_pressed_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, 
   FrBushMap *self = FR_BUSH_MAP (user_data);
   GtkWidget *widget = GTK_WIDGET (self);
 
+  if (self->sketch != NULL && fr_bush_map_sketch_key (self, keyval, state))
+    return TRUE;
   switch (keyval)
     {
     case GDK_KEY_Left:

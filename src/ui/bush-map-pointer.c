@@ -12,10 +12,16 @@ static void
 motion_cb (GtkEventControllerMotion *controller, double x, double y, gpointer user_data)
 {
   FrBushMap *self = FR_BUSH_MAP (user_data);
+  gboolean moved = x != self->pointer_x_px || y != self->pointer_y_px; /* GTK tells of it after layouts too */
 
   self->pointer_x_px = x;
   self->pointer_y_px = y;
-  if (self->drag == FR_MAP_DRAG_NONE)
+  if (self->sketch != NULL)
+    {
+      if (moved)
+        fr_bush_map_sketch_motion (self, x, y);
+    }
+  else if (self->drag == FR_MAP_DRAG_NONE)
     fr_sugarbush_set_hovered (self->bush, fr_bush_map_tree_at (self, x, y));
 }
 
@@ -117,6 +123,8 @@ drag_update_cb (GtkGestureDrag *gesture, double dx, double dy, gpointer user_dat
   gboolean far = hypot (dx, dy) > START_PX;
   double x1_m, y1_m, x2_m, y2_m;
 
+  if ((self->drag == FR_MAP_DRAG_GROUND || self->drag == FR_MAP_DRAG_TREE) && far && self->sketch != NULL)
+    self->drag = FR_MAP_DRAG_PAN;
   if (self->drag == FR_MAP_DRAG_GROUND && far && !self->adding)
     self->drag = FR_MAP_DRAG_BAND;
   /* Only what is selected moves, so that a slip of the hand moves nothing. */
@@ -177,6 +185,11 @@ click (FrBushMap *self)
   gboolean at_north = fr_map_north_at (&self->view, self->from_x_px, self->from_y_px);
   double x_m, y_m;
 
+  if (self->sketch != NULL)
+    {
+      fr_bush_map_sketch_click (self, self->from_x_px, self->from_y_px, self->pressed, self->n_press == 2);
+      return;
+    }
   if (twice && self->pressed != 0)
     g_signal_emit_by_name (self, "open");
   else if (self->adding || (twice && !at_north))
@@ -260,6 +273,8 @@ menu_cb (GtkGestureClick *gesture, int n_press, double x, double y, gpointer use
   FrBushMap *self = FR_BUSH_MAP (user_data);
   gint64 tree = fr_bush_map_tree_at (self, x, y);
 
+  if (self->sketch != NULL)
+    return;
   gtk_widget_grab_focus (GTK_WIDGET (self));
   if (tree != 0 && !fr_sugarbush_is_selected (self->bush, tree))
     fr_sugarbush_select (self->bush, tree);

@@ -18,6 +18,8 @@ typedef enum
   FR_MAP_DRAG_PAN
 } FrMapDrag;
 
+typedef struct _FrMapSketch FrMapSketch;
+
 struct _FrBushMap
 {
   GtkWidget parent_instance;
@@ -45,7 +47,8 @@ struct _FrBushMap
   GArray *ghosts;       /* FrMapTree: the selected ones where they would come to lie */
   FrMapMeasure measure; /* how far they are moved, while they are */
 
-  double zoomed; /* by the pinch so far */
+  FrMapSketch *sketch; /* what is being drawn, or NULL */
+  double zoomed;       /* by the pinch so far */
   GtkWidget *menu;
   double menu_x_m, menu_y_m;
   guint n_frames;
@@ -74,6 +77,18 @@ void
 fr_bush_map_move_end (FrBushMap *self, gboolean keep);
 gboolean
 fr_bush_map_is_moving (FrBushMap *self);
+
+/* bush-map-sketch.c: only while there is a sketch, but the first. */
+void
+fr_bush_map_sketch_drop (FrBushMap *self);
+void
+fr_bush_map_sketch_motion (FrBushMap *self, double x_px, double y_px);
+void
+fr_bush_map_sketch_click (FrBushMap *self, double x_px, double y_px, gint64 tree, gboolean twice);
+gboolean
+fr_bush_map_sketch_key (FrBushMap *self, guint keyval, GdkModifierType state);
+void
+fr_bush_map_sketch_draw (FrBushMap *self, cairo_t *cr);
 
 /* bush-map-keys.c, bush-map-pointer.c */
 void

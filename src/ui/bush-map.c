@@ -377,6 +377,8 @@ fr_bush_map_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   self->view.n_ghosts = self->ghosts != NULL ? self->ghosts->len : 0;
   cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
   fr_map_draw (cr, context, &palette, &self->view, self->cache, NULL);
+  if (self->sketch != NULL)
+    fr_bush_map_sketch_draw (self, cr);
   cairo_destroy (cr);
   self->view.decimal_mark = NULL;
   self->n_frames++;
@@ -399,6 +401,7 @@ fr_bush_map_finalize (GObject *object)
 {
   FrBushMap *self = FR_BUSH_MAP (object);
 
+  fr_bush_map_sketch_drop (self);
   fr_map_scene_free (self->scene);
   fr_map_cache_free (self->cache);
   g_clear_pointer (&self->ghosts, g_array_unref);

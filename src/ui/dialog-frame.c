@@ -3,6 +3,9 @@
 
 #include <glib/gi18n-lib.h>
 
+#define CANCEL_KEY "fr-cancel-button"
+#define KEEP_KEY "fr-keep-button"
+
 void
 fr_dialog_frame_class_init (GtkWidgetClass *widget_class)
 {
@@ -39,6 +42,17 @@ fr_dialog_frame_build (AdwWindow *window, const char *title, int width_px, int h
   gtk_window_set_title (GTK_WINDOW (window), title);
   gtk_window_set_default_size (GTK_WINDOW (window), width_px, height_px);
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  g_object_set_data (G_OBJECT (window), CANCEL_KEY, cancel_button);
+  g_object_set_data (G_OBJECT (window), KEEP_KEY, keep_button);
   *inner_out = GTK_BOX (inner);
   return keep_button;
+}
+
+void
+fr_dialog_frame_name_buttons (AdwWindow *window, const char *cancel, const char *keep)
+{
+  if (cancel != NULL)
+    gtk_button_set_label (GTK_BUTTON (g_object_get_data (G_OBJECT (window), CANCEL_KEY)), cancel);
+  if (keep != NULL)
+    gtk_button_set_label (GTK_BUTTON (g_object_get_data (G_OBJECT (window), KEEP_KEY)), keep);
 }

@@ -20,4 +20,7 @@ void fr_dialog_frame_class_init (GtkWidgetClass *widget_class);
 GtkWidget *fr_dialog_frame_build (AdwWindow *window, const char *title, int width_px, int height_px, GCallback keep,
                                   gpointer data, GtkBox **inner_out);
 
+/* Other words than Cancel and Keep, with mnemonics; NULL leaves one as it is. */
+void fr_dialog_frame_name_buttons (AdwWindow *window, const char *cancel, const char *keep);
+
 G_END_DECLS

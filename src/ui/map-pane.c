@@ -5,7 +5,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "ui/bush-map.h"
+#include "ui/bush-map-sketch.h"
+#include "ui/ground-panel.h"
 #include "ui/map-scene.h"
 #include "ui/tree-panel.h"
 #include "ui/tree-list.h"
@@ -38,6 +39,7 @@ struct _FrMapPane
   FrSugarbush *bush;
   FrTreeList *list;
   FrBushMap *map;
+  gboolean shows_ground;
   GtkWidget *summary; /* what the panel says while no tree is selected */
   FrTreeRename *rename;
   gboolean panel_folded, list_folded, filled;
@@ -117,7 +119,12 @@ show_panel (FrMapPane *self)
 {
   guint n = fr_sugarbush_n_selected (self->bush);
 
-  gtk_stack_set_visible_child_name (self->panel, n == 0 ? "none" : n == 1 ? "one" : "many");
+  if (n > 0)
+    self->shows_ground = FALSE; /* the tree asked for comes before it */
+  gtk_stack_set_visible_child_name (self->panel, self->shows_ground ? "ground"
+                                                 : n == 0           ? "none"
+                                                 : n == 1           ? "one"
+                                                                    : "many");
 }
 
 static void
@@ -153,6 +160,9 @@ adding_cb (FrMapPane *self)
 static void
 hint_cb (FrMapPane *self, const char *words)
 {
+  /* A panel that lies over the map makes room for what is drawn, and comes back after it. */
+  if (self->panel_folded && self->shows_ground)
+    adw_flap_set_reveal_flap (self->panel_flap, !fr_bush_map_is_sketching (self->map));
   gtk_widget_set_visible (self->hint, words != NULL);
   if (words != NULL)
     gtk_label_set_text (GTK_LABEL (self->hint), words);
@@ -316,6 +326,43 @@ fr_map_pane_add (FrMapPane *self)
     adw_flap_set_reveal_flap (self->list_flap, FALSE);
   fr_bush_map_set_adding (self->map, TRUE);
   gtk_widget_grab_focus (GTK_WIDGET (self->map));
+}
+
+static void
+ground_closed_cb (FrMapPane *self)
+{
+  fr_map_pane_show_ground (self, FALSE);
+}
+
+void
+fr_map_pane_show_ground (FrMapPane *self, gboolean shown)
+{
+  if (shown && gtk_stack_get_child_by_name (self->panel, "ground") == NULL)
+    {
+      GtkWidget *ground = fr_ground_panel_new (self->bush, self->map);
+
+      gtk_stack_add_named (self->panel, ground, "ground");
+      g_signal_connect_object (ground, "close", G_CALLBACK (ground_closed_cb), self, G_CONNECT_SWAPPED);
+    }
+  if (!shown)
+    fr_bush_map_sketch_end (self->map, FALSE);
+  self->shows_ground = shown;
+  self->empty_left = shown; /* ground may be drawn before there is a tree */
+  if (shown)
+    fr_sugarbush_select (self->bush, 0);
+  changed_cb (self);
+  if (self->panel_folded)
+    adw_flap_set_reveal_flap (self->panel_flap, shown);
+  if (shown)
+    gtk_widget_child_focus (gtk_stack_get_visible_child (self->panel), GTK_DIR_TAB_FORWARD);
+  else
+    gtk_widget_grab_focus (GTK_WIDGET (self->map));
+}
+
+gboolean
+fr_map_pane_shows_ground (FrMapPane *self)
+{
+  return self->shows_ground;
 }
 
 void

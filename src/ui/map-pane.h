@@ -18,6 +18,9 @@ void fr_map_pane_find (FrMapPane *self);
 void fr_map_pane_add (FrMapPane *self);
 /* Asks for the current tree's name where it stands. */
 void fr_map_pane_rename (FrMapPane *self);
+/* What the plan stands on, in the side panel in place of the trees, until one is selected. */
+void fr_map_pane_show_ground (FrMapPane *self, gboolean shown);
+gboolean fr_map_pane_shows_ground (FrMapPane *self);
 void fr_map_pane_show_all (FrMapPane *self);
 void fr_map_pane_north_up (FrMapPane *self);
 /* Over 1 is closer. */

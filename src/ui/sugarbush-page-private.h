@@ -26,4 +26,7 @@ void fr_sugarbush_actions_init (FrSugarbushPage *self);
 /* Which of them can be done now. */
 void fr_sugarbush_actions_update (FrSugarbushPage *self);
 
+/* sugarbush-menu.c: adds its actions to the page's; the button is to be put into the header bar. */
+GtkWidget *fr_sugarbush_menu_new (FrSugarbushPage *self);
+
 G_END_DECLS

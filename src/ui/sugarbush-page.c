@@ -170,6 +170,7 @@ fr_sugarbush_page_new (FrBook *book)
   self->bush = fr_sugarbush_new (book, now_of (book));
   first_order (self);
   fr_sugarbush_actions_init (self);
+  gtk_box_append (GTK_BOX (self->action), fr_sugarbush_menu_new (self));
   self->map = FR_MAP_PANE (fr_map_pane_new (self->bush));
   add_view (self, GTK_WIDGET (self->map), "map", _ ("Map"), "fr-sugarbush-symbolic");
   g_signal_connect_object (self->bush, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
