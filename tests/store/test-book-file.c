@@ -472,20 +472,34 @@ test_migration (Case *c, gconstpointer data)
   run_plain (c->path, "SELECT lid FROM vessel");
 }
 
-/* A book kept from the first version. Made once with --write-fixture and never again. */
+/* A book kept from an earlier version, with every kind there was up to @last_kind. Each was made once with
+ * --write-fixture and never again. */
 static void
-test_fixture (Case *c, gconstpointer data)
+assert_upgrades (Case *c, const char *name, FrKindId last_kind)
 {
-  g_autofree char *fixture = g_test_build_filename (G_TEST_DIST, "fixtures", "book-v1.frostrun", NULL);
+  g_autofree char *fixture = g_test_build_filename (G_TEST_DIST, "fixtures", name, NULL);
   g_autoptr (GBytes) bytes = bytes_of (fixture);
-  g_autofree char *path = g_build_filename (c->folder, "v1.frostrun", NULL);
+  g_autofree char *path = g_build_filename (c->folder, name, NULL);
   put_bytes (path, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
-  assert_holds_sample_to (path, FR_KIND_NIGHT);
+  assert_holds_sample_to (path, last_kind);
 
   g_autoptr (FrStore) store = tools_open (path);
+  g_assert_cmpint (tools_number (store, "PRAGMA user_version"), ==, FR_SCHEMA_VERSION);
   g_autoptr (GPtrArray) rows = fr_store_diary (store, 10, NULL);
   g_assert_cmpuint (rows->len, ==, 1);
   g_assert_cmpint (((FrDiaryRow *)g_ptr_array_index (rows, 0))->utc_s, ==, NOW_UTC);
+}
+
+static void
+test_fixture_1 (Case *c, gconstpointer data)
+{
+  assert_upgrades (c, "book-v1.frostrun", FR_KIND_NIGHT);
+}
+
+static void
+test_fixture_2 (Case *c, gconstpointer data)
+{
+  assert_upgrades (c, "book-v2.frostrun", FR_KIND_TAPPING);
 }
 
 static int
@@ -522,7 +536,8 @@ main (int argc, char **argv)
     { "unreadable-file", test_unreadable_file },
     { "read-only-disk", test_read_only_disk },
     { "migration", test_migration },
-    { "fixture-v1", test_fixture },
+    { "fixture-v1", test_fixture_1 },
+    { "fixture-v2", test_fixture_2 },
   };
 
   if (argc == 3 && strcmp (argv[1], "--write-fixture") == 0)
