@@ -31,8 +31,9 @@ const GOptionEntry fr_import_entries[]
 static const char *const fate_codes[FR_N_ARRIVAL_FATES]
     = { "new", "changes", "same", "ambiguous", "refused" };
 static const char *const by_codes[] = { NULL, "uid", "name", "place", "nearness" };
-static const char *const reason_codes[] = { NULL,    "two_named",    "two_near", "far",    "named_twice",
-                                            "twice", "no_such_tree", "beyond",   "untied", "bad_record" };
+static const char *const reason_codes[]
+    = { NULL,       "two_named",    "two_near", "far",    "named_twice", "twice",
+        "nameless", "no_such_tree", "beyond",   "untied", "bad_record" };
 static const char *const tie_codes[]
     = { "not_needed", "kept", "from_file", "middle", "names", "needs_names" };
 

@@ -89,40 +89,74 @@ fr_foreign_read (const char *text, const char *format, FrExactJson *json_out)
   return part != NULL && JSON_NODE_HOLDS_OBJECT (part) ? json_node_get_object (part) : NULL;
 }
 
-/* Members one by one into a text. */
+/* Members one by one into a text, by their names, so that the same things are the same text whichever came
+ * first. */
 typedef struct
 {
-  GString *text;
+  GTree *members; /* key → JSON, both owned */
 } Building;
 
-static void
-build (Building *building, const char *key, const char *json)
+static int
+by_name (gconstpointer a, gconstpointer b, gpointer unused)
 {
-  if (building->text == NULL)
-    building->text = g_string_new ("{");
-  else
-    g_string_append_c (building->text, ',');
-  fr_output_append_quoted (building->text, key);
-  g_string_append_c (building->text, ':');
-  g_string_append (building->text, json);
+  return strcmp (a, b);
 }
 
-static char *
-built (Building *building)
+static void
+build (Building *building, const char *key, char *json)
 {
-  if (building->text == NULL)
-    return NULL;
-  g_string_append_c (building->text, '}');
-  return g_string_free (building->text, FALSE);
+  if (building->members == NULL)
+    building->members = g_tree_new_full (by_name, NULL, g_free, g_free);
+  g_tree_replace (building->members, g_strdup (key), json);
 }
 
 static void
 build_node (Building *building, const char *key, JsonNode *node, GHashTable *numbers)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
+  GString *text = g_string_new (NULL);
 
   fr_exact_json_append (text, node, numbers);
-  build (building, key, text->str);
+  build (building, key, g_string_free (text, FALSE));
+}
+
+static void
+build_all (Building *building, JsonObject *object, GHashTable *numbers, const char *but)
+{
+  JsonObjectIter iter;
+  const char *key;
+  JsonNode *member;
+
+  json_object_iter_init (&iter, object);
+  while (json_object_iter_next (&iter, &key, &member))
+    if (g_strcmp0 (key, but) != 0)
+      build_node (building, key, member, numbers);
+}
+
+static gboolean
+append_member (gpointer key, gpointer json, gpointer data)
+{
+  GString *text = data;
+
+  if (text->len > 1)
+    g_string_append_c (text, ',');
+  fr_output_append_quoted (text, key);
+  g_string_append_c (text, ':');
+  g_string_append (text, json);
+  return FALSE;
+}
+
+static char *
+built (Building *building)
+{
+  GString *text;
+
+  if (building->members == NULL)
+    return NULL;
+  text = g_string_new ("{");
+  g_tree_foreach (building->members, append_member, text);
+  g_string_append_c (text, '}');
+  g_tree_unref (building->members);
+  return g_string_free (text, FALSE);
 }
 
 char *
@@ -131,19 +165,11 @@ fr_foreign_with (const char *text, const char *format, const char *part)
   g_auto (FrExactJson) json = { NULL, NULL };
   JsonObject *all = read_object (text, &json);
   Building building = { NULL };
-  JsonObjectIter iter;
-  const char *key;
-  JsonNode *member;
 
   if (all != NULL)
-    {
-      json_object_iter_init_ordered (&iter, all);
-      while (json_object_iter_next_ordered (&iter, &key, &member))
-        if (strcmp (key, format) != 0)
-          build_node (&building, key, member, json.numbers);
-    }
+    build_all (&building, all, json.numbers, format);
   if (part != NULL)
-    build (&building, format, part);
+    build (&building, format, g_strdup (part));
   return built (&building);
 }
 
@@ -154,23 +180,11 @@ fr_foreign_join (const char *in_book, const char *in_file, gboolean replace)
   g_auto (FrExactJson) file = { NULL, NULL };
   JsonObject *kept = read_object (in_book, &book), *arrived = read_object (in_file, &file);
   Building building = { NULL };
-  JsonObjectIter iter;
-  const char *key;
-  JsonNode *member;
 
   if (kept == NULL || arrived == NULL)
     return g_strdup (kept != NULL ? in_book : in_file);
-  json_object_iter_init_ordered (&iter, kept);
-  while (json_object_iter_next_ordered (&iter, &key, &member))
-    {
-      JsonNode *other = replace ? json_object_get_member (arrived, key) : NULL;
-
-      build_node (&building, key, other != NULL ? other : member,
-                  other != NULL ? file.numbers : book.numbers);
-    }
-  json_object_iter_init_ordered (&iter, arrived);
-  while (json_object_iter_next_ordered (&iter, &key, &member))
-    if (!json_object_has_member (kept, key))
-      build_node (&building, key, member, file.numbers);
+  /* What comes last stands. */
+  build_all (&building, replace ? kept : arrived, replace ? book.numbers : file.numbers, NULL);
+  build_all (&building, replace ? arrived : kept, replace ? file.numbers : book.numbers, NULL);
   return built (&building);
 }

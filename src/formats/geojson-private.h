@@ -21,6 +21,10 @@ extern const guint fr_geojson_n_plain;
 char *
 fr_geojson_understand (const FrGeojsonPlain *plain, JsonObject *properties);
 
+/* Whether a bbox is a box around the place; a wrong one is not worth keeping. */
+gboolean
+fr_geojson_box_holds (JsonNode *box, FrEarthPoint where);
+
 /* --- reading --- */
 
 typedef struct

@@ -254,8 +254,29 @@ keep_properties (Foreign *foreign, JsonObject *properties, JsonObject *own)
   keep_text (foreign, "properties", text->str);
 }
 
+gboolean
+fr_geojson_box_holds (JsonNode *box, FrEarthPoint where)
+{
+  JsonArray *array = JSON_NODE_HOLDS_ARRAY (box) ? json_node_get_array (box) : NULL;
+  guint n = array != NULL ? json_array_get_length (array) : 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      JsonNode *one = json_array_get_element (array, i);
+
+      if (!JSON_NODE_HOLDS_VALUE (one) || json_node_get_value_type (one) != G_TYPE_DOUBLE)
+        return FALSE;
+    }
+  if (n != 4 && n != 6)
+    return FALSE;
+  return json_array_get_double_element (array, 0) <= where.lon_deg + 1e-9
+         && json_array_get_double_element (array, 1) <= where.lat_deg + 1e-9
+         && json_array_get_double_element (array, n / 2) >= where.lon_deg - 1e-9
+         && json_array_get_double_element (array, n / 2 + 1) >= where.lat_deg - 1e-9;
+}
+
 static void
-keep_members (Foreign *foreign, JsonObject *feature)
+keep_members (Foreign *foreign, JsonObject *feature, FrEarthPoint where)
 {
   static const char *const known[] = { "type", "id", "geometry", "properties", "frostrun", NULL };
   g_autoptr (GString) text = g_string_new (NULL);
@@ -266,7 +287,7 @@ keep_members (Foreign *foreign, JsonObject *feature)
 
   json_object_iter_init_ordered (&iter, feature);
   while (json_object_iter_next_ordered (&iter, &key, &member))
-    if (!g_strv_contains (known, key))
+    if (!g_strv_contains (known, key) && (strcmp (key, "bbox") != 0 || fr_geojson_box_holds (member, where)))
       keep_node (&inner, key, member);
   if (text->len == 0)
     return;
@@ -332,8 +353,11 @@ read_id (FrGeojsonReading *reading, JsonObject *feature, FrArrival *arrival, For
   keep_node (foreign, "id", id);
   if (arrival->tree->name == NULL)
     {
-      arrival->tree->name = fr_geojson_is_string (id) ? stripped (json_node_get_string (id))
-                                                      : fr_decimal_text (json_node_get_double (id), 0);
+      g_autoptr (GString) digits = g_string_new (NULL);
+
+      fr_exact_json_append (digits, id, foreign->numbers);
+      arrival->tree->name
+          = fr_geojson_is_string (id) ? stripped (json_node_get_string (id)) : stripped (digits->str);
       if (arrival->tree->name != NULL)
         fr_arrival_say (arrival, "name");
     }
@@ -401,6 +425,6 @@ fr_geojson_read_tree (FrGeojsonReading *reading, JsonObject *feature, JsonObject
       keep_heights (&foreign, arrival, json_node_get_array (coordinates));
     }
   keep_properties (&foreign, properties, own);
-  keep_members (&foreign, feature);
+  keep_members (&foreign, feature, arrival->where);
   return finish_foreign (reading, arrival, &foreign);
 }

@@ -212,28 +212,6 @@ write_own (Writing *writing, const FrTree *tree, const GPtrArray *added)
   fr_output_end_object (&writing->output);
 }
 
-/* A box around a place it no longer holds would be wrong. */
-static gboolean
-still_holds (JsonNode *box, FrEarthPoint where)
-{
-  JsonArray *array = JSON_NODE_HOLDS_ARRAY (box) ? json_node_get_array (box) : NULL;
-  guint n = array != NULL ? json_array_get_length (array) : 0;
-
-  for (guint i = 0; i < n; i++)
-    {
-      JsonNode *one = json_array_get_element (array, i);
-
-      if (!JSON_NODE_HOLDS_VALUE (one) || json_node_get_value_type (one) != G_TYPE_DOUBLE)
-        return FALSE;
-    }
-  if (n != 4 && n != 6)
-    return FALSE;
-  return json_array_get_double_element (array, 0) <= where.lon_deg + 1e-9
-         && json_array_get_double_element (array, 1) <= where.lat_deg + 1e-9
-         && json_array_get_double_element (array, n / 2) >= where.lon_deg - 1e-9
-         && json_array_get_double_element (array, n / 2 + 1) >= where.lat_deg - 1e-9;
-}
-
 static void
 write_members (Writing *writing, JsonObject *foreign, GHashTable *numbers, FrEarthPoint where)
 {
@@ -248,7 +226,7 @@ write_members (Writing *writing, JsonObject *foreign, GHashTable *numbers, FrEar
     return;
   json_object_iter_init_ordered (&iter, json_node_get_object (node));
   while (json_object_iter_next_ordered (&iter, &key, &value))
-    if (!g_strv_contains (known, key) && (strcmp (key, "bbox") != 0 || still_holds (value, where)))
+    if (!g_strv_contains (known, key) && (strcmp (key, "bbox") != 0 || fr_geojson_box_holds (value, where)))
       write_exact (writing, key, value, numbers);
 }
 

@@ -56,7 +56,8 @@ attribute (xmlNode *node, const char *name)
 static void
 add_member (GString *json, const char *key, const char *value)
 {
-  g_string_append_c (json, json->len > 1 ? ',' : ' ');
+  if (json->len > 1)
+    g_string_append_c (json, ',');
   fr_output_append_quoted (json, key);
   g_string_append_c (json, ':');
   fr_output_append_quoted (json, value);
@@ -404,7 +405,7 @@ read_children (FrGpxReading *reading, xmlNode *node, FrArrival *arrival, GString
     return FALSE;
   if (links->len > 0)
     {
-      g_string_append_printf (foreign, "%c\"link\":[%s]", foreign->len > 1 ? ',' : ' ', links->str);
+      g_string_append_printf (foreign, "%s\"link\":[%s]", foreign->len > 1 ? "," : "", links->str);
     }
   if (raw->len > 0)
     add_member (foreign, "extensions", raw->str);

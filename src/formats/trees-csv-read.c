@@ -269,32 +269,38 @@ read_place (Reading *reading, FrArrival *arrival, const char *name, const char *
                name, cell, most, most);
 }
 
-typedef struct
-{
-  GString *json;
-} Foreign;
-
+/* Members of a JSON object, sorted when it is made: in which order a table has its columns says nothing of a
+ * tree. */
 static void
-keep_foreign (Foreign *foreign, const char *name, const char *cell)
+keep_foreign (GPtrArray *foreign, const char *name, const char *cell)
 {
   g_autofree char *text = fr_csv_unguard (cell);
+  GString *member = g_string_new (NULL);
 
-  g_string_append_c (foreign->json, foreign->json->len > 0 ? ',' : '{');
-  fr_output_append_quoted (foreign->json, name);
-  g_string_append_c (foreign->json, ':');
-  fr_output_append_quoted (foreign->json, text);
+  fr_output_append_quoted (member, name);
+  g_string_append_c (member, ':');
+  fr_output_append_quoted (member, text);
+  g_ptr_array_add (foreign, g_string_free (member, FALSE));
+}
+
+static int
+by_text (gconstpointer a, gconstpointer b)
+{
+  return strcmp (*(const char *const *)a, *(const char *const *)b);
 }
 
 static gboolean
-finish_foreign (Reading *reading, FrArrival *arrival, Foreign *foreign)
+finish_foreign (Reading *reading, FrArrival *arrival, GPtrArray *foreign)
 {
   const FrField *field = fr_kind_field (fr_kind (FR_KIND_TREE), "foreign_data");
-  g_autofree char *others = g_steal_pointer (&arrival->tree->foreign_data);
+  g_autofree char *others = g_steal_pointer (&arrival->tree->foreign_data), *members = NULL, *part = NULL;
+  guint n = foreign->len;
 
-  if (foreign->json->len > 0)
-    g_string_append_c (foreign->json, '}');
-  arrival->tree->foreign_data = foreign->json->len > 0 ? fr_foreign_with (others, "csv", foreign->json->str)
-                                                       : g_steal_pointer (&others);
+  g_ptr_array_sort (foreign, by_text);
+  g_ptr_array_add (foreign, NULL);
+  members = g_strjoinv (",", (char **)foreign->pdata);
+  part = g_strdup_printf ("{%s}", members);
+  arrival->tree->foreign_data = n > 0 ? fr_foreign_with (others, "csv", part) : g_steal_pointer (&others);
   if (arrival->tree->foreign_data == NULL)
     return TRUE;
   fr_arrival_say (arrival, "foreign_data");
@@ -327,7 +333,7 @@ tidy_name (FrArrival *arrival)
 
 static gboolean
 read_tree_cell (Reading *reading, FrArrival *arrival, FrRecord *girth, const char *name, const char *cell,
-                Foreign *foreign)
+                GPtrArray *foreign)
 {
   const FrTreesColumn *column = fr_trees_column (name, FR_KIND_TREE);
   gboolean found;
@@ -364,8 +370,7 @@ read_tree (Reading *reading, const FrCsvRow *row)
 {
   FrArrival *arrival = fr_arrivals_add_tree (reading->arrivals, row->line);
   g_autoptr (FrRecord) girth = fr_record_new (FR_KIND_GIRTH);
-  g_autoptr (GString) json = g_string_new (NULL);
-  Foreign foreign = { json };
+  g_autoptr (GPtrArray) foreign = g_ptr_array_new_with_free_func (g_free);
 
   if (reading->arrivals->trees->len > FR_TREES_CSV_TREES_MAX)
     return fail (reading, _ ("the file has more than %d trees"), FR_TREES_CSV_TREES_MAX);
@@ -383,7 +388,7 @@ read_tree (Reading *reading, const FrCsvRow *row)
                      _ ("a tree belongs to no other tree: the column tree must be empty in its row"));
       if (*name == '\0')
         return fail (reading, _ ("a cell has no column: the first row ends before it"));
-      if (!read_tree_cell (reading, arrival, girth, name, cell, &foreign))
+      if (!read_tree_cell (reading, arrival, girth, name, cell, foreign))
         return FALSE;
     }
   tidy_name (arrival);
@@ -392,7 +397,7 @@ read_tree (Reading *reading, const FrCsvRow *row)
   else if (((FrGirth *)girth)->measured_on != NULL)
     return fail (reading, _ ("measured_on stands without girth_cm or diameter_cm"));
   know (reading, arrival);
-  return finish_foreign (reading, arrival, &foreign);
+  return finish_foreign (reading, arrival, foreign);
 }
 
 /* The tree that a row of its history belongs to; one that is only in the book is referred to. */

@@ -190,6 +190,9 @@ add_refused (GString *out, const FrArrivalRow *row, const FrArrivals *arrivals, 
     case FR_ARRIVAL_TWICE:
       add (out, g_strdup_printf (_ ("It is the same tree as in %s."), other));
       break;
+    case FR_ARRIVAL_NAMELESS:
+      add (out, g_strdup (_ ("It has neither a name nor a place.")));
+      break;
     case FR_ARRIVAL_NO_SUCH_TREE:
       add (out,
            g_strdup (_ ("The file tells its history, but neither file nor book has a tree of this name.")));

@@ -186,6 +186,9 @@ refuse_unknown (Match *match)
 
       if (is_open (row) && row->arrival->refers)
         refuse (row, FR_ARRIVAL_REFUSED, FR_ARRIVAL_NO_SUCH_TREE, NULL);
+      else if (is_open (row) && row->arrival->tree->name == NULL && isnan (row->x_m)
+               && row->arrival->tree->record.uid[0] == '\0')
+        refuse (row, FR_ARRIVAL_REFUSED, FR_ARRIVAL_NAMELESS, NULL);
     }
 }
 

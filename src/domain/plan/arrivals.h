@@ -117,6 +117,7 @@ typedef enum
   /* refused */
   FR_ARRIVAL_NAMED_TWICE, /* the one in line @other_line has the same name */
   FR_ARRIVAL_TWICE,       /* the one in line @other_line is the same tree */
+  FR_ARRIVAL_NAMELESS, /* neither a name nor a place: nothing to know it by */
   FR_ARRIVAL_NO_SUCH_TREE, /* its history is told, but no tree of the book has its name */
   FR_ARRIVAL_BEYOND,      /* too far from the plan's anchor */
   FR_ARRIVAL_UNTIED,    /* the plan is not tied to the earth, and nothing tells how; see FR_TIE_NEEDS_NAMES */
