@@ -430,11 +430,21 @@ fr_bush_map_class_init (FrBushMapClass *klass)
 }
 
 static void
+picture_cb (gpointer data)
+{
+  FrBushMap *self = FR_BUSH_MAP (data);
+
+  fr_map_scene_show (self->scene, &self->view);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
 fr_bush_map_init (FrBushMap *self)
 {
   AdwStyleManager *style = adw_style_manager_get_default ();
 
   self->scene = fr_map_scene_new ();
+  fr_map_scene_on_change (self->scene, picture_cb, self);
   self->cache = fr_map_cache_new ();
   self->shows_all = TRUE;
   self->view.has_north = TRUE;

@@ -496,6 +496,7 @@ build_list (FrImportDialog *self)
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroller), 200);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_widget_add_css_class (scroller, "card");
+  gtk_widget_set_overflow (scroller, GTK_OVERFLOW_HIDDEN); /* round corners */
   return scroller;
 }
 

@@ -3,25 +3,41 @@
  * tells. */
 #include "ui/map-scene.h"
 
-#include <gdk/gdk.h>
 #include <math.h>
 #include <string.h>
 
+#include "ui/picture-file.h"
+
 struct _FrMapScene
 {
-  GArray *trees;      /* FrMapTree */
-  GPtrArray *names;   /* the trees' own, for records go before the next drawing */
-  GHashTable *index;  /* gint64 id → position + 1 */
-  GArray *shapes;     /* FrMapShape */
-  GPtrArray *points;  /* the shapes' own */
-  char *picture_path; /* what @surface was read from, or NULL */
-  cairo_surface_t *surface;
+  GArray *trees;         /* FrMapTree */
+  GPtrArray *names;      /* the trees' own, for records go before the next drawing */
+  GHashTable *index;     /* gint64 id → position + 1 */
+  GArray *shapes;        /* FrMapShape */
+  GPtrArray *points;     /* the shapes' own */
+  char *picture_path;    /* what @read is or will be read from, or NULL */
+  GCancellable *reading; /* while it is */
+  FrPicture *read;
+  FrBook *book; /* for when it is read */
+  void (*changed) (gpointer data);
+  gpointer data;
   FrMapPicture picture;
   gboolean has_picture;
   guint ground_hash; /* of what the ground's names are placed by */
   guint64 revision;
   guint n_loads;
 };
+
+static void
+forget_picture (FrMapScene *scene)
+{
+  if (scene->reading != NULL)
+    g_cancellable_cancel (scene->reading);
+  g_clear_object (&scene->reading);
+  g_clear_pointer (&scene->read, fr_picture_free);
+  g_clear_pointer (&scene->picture_path, g_free);
+  scene->has_picture = FALSE;
+}
 
 FrMapScene *
 fr_map_scene_new (void)
@@ -46,8 +62,8 @@ fr_map_scene_free (FrMapScene *scene)
   g_hash_table_unref (scene->index);
   g_array_unref (scene->shapes);
   g_ptr_array_unref (scene->points);
-  g_clear_pointer (&scene->surface, cairo_surface_destroy);
-  g_free (scene->picture_path);
+  forget_picture (scene);
+  g_clear_object (&scene->book);
   g_free (scene);
 }
 
@@ -208,68 +224,83 @@ load_shapes (FrMapScene *scene, FrBook *book)
   scene->ground_hash = hash;
 }
 
-/* A file named without its folder lies beside the book. */
-static char *
-beside_book (FrBook *book, const char *file)
+/* Where the picture lies, as the book says. */
+static void
+lay_picture (FrMapScene *scene, const FrGround *ground)
 {
-  g_autofree char *folder = NULL;
+  const FrPicture *read = scene->read;
+  cairo_matrix_t matrix;
 
-  if (g_path_is_absolute (file))
-    return g_strdup (file);
-  folder = g_path_get_dirname (fr_book_get_path (book));
-  return g_build_filename (folder, file, NULL);
+  scene->has_picture = FALSE;
+  if (read == NULL || ground == NULL)
+    return;
+  scene->picture = (FrMapPicture){
+    .surface = read->surface,
+    .first_column = ground->first_column.value * read->scale_ratio,
+    .first_row = ground->first_row.value * read->scale_ratio,
+    .first_x_m = ground->first_x_m.value,
+    .first_y_m = ground->first_y_m.value,
+    .second_column = ground->second_column.value * read->scale_ratio,
+    .second_row = ground->second_row.value * read->scale_ratio,
+    .second_x_m = ground->second_x_m.value,
+    .second_y_m = ground->second_y_m.value,
+  };
+  scene->has_picture = fr_map_picture_matrix (&scene->picture, &matrix);
 }
 
-static cairo_surface_t *
-read_picture (const char *path)
+static const FrGround *
+ground_of (FrBook *book)
 {
-  g_autoptr (GdkTexture) texture = gdk_texture_new_from_filename (path, NULL);
-  cairo_surface_t *surface;
+  FrRecordList *list = fr_book_get_list (book, FR_KIND_GROUND);
 
-  if (texture == NULL)
-    return NULL;
-  surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, gdk_texture_get_width (texture),
-                                        gdk_texture_get_height (texture));
-  gdk_texture_download (texture, cairo_image_surface_get_data (surface),
-                        (gsize)cairo_image_surface_get_stride (surface));
-  cairo_surface_mark_dirty (surface);
-  return surface;
+  return fr_record_list_get_size (list) > 0 ? (const FrGround *)fr_record_list_get (list, 0) : NULL;
+}
+
+/* What cannot be read is not drawn; the panel of the ground says why. */
+static void
+read_cb (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (GError) error = NULL;
+  FrPicture *picture = fr_picture_load_finish (result, &error);
+  FrMapScene *scene;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return; /* the scene is gone, or wants another one */
+  scene = user_data;
+  g_clear_object (&scene->reading);
+  scene->read = picture;
+  lay_picture (scene, ground_of (scene->book));
+  if (scene->changed != NULL)
+    scene->changed (scene->data);
 }
 
 static void
 load_picture (FrMapScene *scene, FrBook *book)
 {
-  FrRecordList *list = fr_book_get_list (book, FR_KIND_GROUND);
-  const FrGround *ground
-      = fr_record_list_get_size (list) > 0 ? (const FrGround *)fr_record_list_get (list, 0) : NULL;
+  const FrGround *ground = ground_of (book);
   g_autofree char *path = NULL;
-  cairo_matrix_t matrix;
 
   if (ground != NULL && ground->picture_shown && ground->picture != NULL)
-    path = beside_book (book, ground->picture);
+    path = fr_picture_path (book, ground->picture);
   if (g_strcmp0 (path, scene->picture_path) != 0)
     {
-      g_clear_pointer (&scene->surface, cairo_surface_destroy);
-      g_free (scene->picture_path);
+      forget_picture (scene);
       scene->picture_path = g_strdup (path);
       if (path != NULL)
-        scene->surface = read_picture (path);
+        {
+          g_set_object (&scene->book, book);
+          scene->reading = g_cancellable_new ();
+          fr_picture_load_async (path, scene->reading, read_cb, scene);
+        }
     }
-  scene->has_picture = FALSE;
-  if (scene->surface == NULL)
-    return;
-  scene->picture = (FrMapPicture){
-    .surface = scene->surface,
-    .first_column = ground->first_column.value,
-    .first_row = ground->first_row.value,
-    .first_x_m = ground->first_x_m.value,
-    .first_y_m = ground->first_y_m.value,
-    .second_column = ground->second_column.value,
-    .second_row = ground->second_row.value,
-    .second_x_m = ground->second_x_m.value,
-    .second_y_m = ground->second_y_m.value,
-  };
-  scene->has_picture = fr_map_picture_matrix (&scene->picture, &matrix);
+  lay_picture (scene, ground);
+}
+
+void
+fr_map_scene_on_change (FrMapScene *scene, void (*changed) (gpointer data), gpointer data)
+{
+  scene->changed = changed;
+  scene->data = data;
 }
 
 void

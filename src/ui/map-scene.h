@@ -12,6 +12,9 @@ typedef struct _FrMapScene FrMapScene;
 FrMapScene *fr_map_scene_new (void);
 void fr_map_scene_free (FrMapScene *scene);
 
+/* A picture under the plan is read beside the window's work; @changed is called when it is there to be drawn. */
+void fr_map_scene_on_change (FrMapScene *scene, void (*changed) (gpointer data), gpointer data);
+
 /* After "changed" of the model. */
 void fr_map_scene_load (FrMapScene *scene, FrSugarbush *bush);
 /* After "selection-changed" or "hover-changed"; @focus has the keyboard, 0 none. */

@@ -271,6 +271,7 @@ fr_picture_dialog_new (FrWindow *window, FrBushMap *map, const char *path)
   self->view = FR_PICTURE_VIEW (fr_picture_view_new ());
   gtk_widget_set_vexpand (GTK_WIDGET (self->view), TRUE);
   gtk_widget_add_css_class (GTK_WIDGET (self->view), "card");
+  gtk_window_set_destroy_with_parent (GTK_WINDOW (self), TRUE); /* it may be hidden while a point is taken */
   self->result = fr_wrapped_text (_ ("Reading the picture…"), "strong");
   gtk_box_set_homogeneous (GTK_BOX (points), TRUE);
   for (guint i = 0; i < 2; i++)
