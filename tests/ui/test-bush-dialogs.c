@@ -545,6 +545,7 @@ test_import (void)
   press (shown.dialog, "_Import");
   n = n_of (&shown, FR_KIND_TREE);
   g_assert_cmpuint (n, ==, 3);
+  g_assert_cmpuint (n_of (&shown, FR_KIND_FEATURE), ==, 1);
   g_assert_cmpfloat_with_epsilon (tree_at (&shown, 1)->y_m.value - tree_at (&shown, 0)->y_m.value, 20, 0.05);
   g_assert_cmpuint (fr_sugarbush_n_selected (shown.bush), ==, n);
   show (&shown, fr_import_dialog_new (shown.window, shown.bush, file));
