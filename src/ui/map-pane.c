@@ -382,6 +382,19 @@ fr_map_pane_rename (FrMapPane *self)
   fr_tree_rename_ask (self->rename, tree, &at);
 }
 
+guint
+fr_map_pane_focus_row (FrMapPane *self)
+{
+  return fr_tree_list_focus_row (self->list);
+}
+
+void
+fr_map_pane_regain (FrMapPane *self, guint row)
+{
+  if (row != GTK_INVALID_LIST_POSITION && !fr_tree_list_grab (self->list, row))
+    gtk_widget_grab_focus (GTK_WIDGET (self->map));
+}
+
 void
 fr_map_pane_show_all (FrMapPane *self)
 {

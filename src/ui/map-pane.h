@@ -21,6 +21,10 @@ void fr_map_pane_rename (FrMapPane *self);
 /* What the plan stands on, in the side panel in place of the trees, until one is selected. */
 void fr_map_pane_show_ground (FrMapPane *self, gboolean shown);
 gboolean fr_map_pane_shows_ground (FrMapPane *self);
+/* The row of the list that has the keyboard, to be given back with fr_map_pane_regain() after rows went away: to the row that
+ * moved up, or to the map when none is left. */
+guint fr_map_pane_focus_row (FrMapPane *self);
+void fr_map_pane_regain (FrMapPane *self, guint row);
 void fr_map_pane_show_all (FrMapPane *self);
 void fr_map_pane_north_up (FrMapPane *self);
 /* Over 1 is closer. */

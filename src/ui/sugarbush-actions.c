@@ -44,12 +44,14 @@ static void
 delete_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+  guint row = fr_map_pane_focus_row (self->map);
   GError *error = NULL;
   FrChange *change
       = fr_bush_edit_remove (fr_sugarbush_get_book (self->bush), fr_sugarbush_get_selected (self->bush),
                              fr_sugarbush_n_selected (self->bush), &error);
 
-  fr_window_finish (window_of (self), change, error);
+  if (fr_window_finish (window_of (self), change, error))
+    fr_map_pane_regain (self->map, row);
 }
 
 static void

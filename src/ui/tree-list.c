@@ -135,7 +135,7 @@ search_stop_cb (FrTreeList *self)
 {
   gtk_editable_set_text (GTK_EDITABLE (self->search), "");
   filter_cb (self);
-  fr_tree_list_grab (self);
+  fr_tree_list_grab (self, GTK_INVALID_LIST_POSITION);
 }
 
 static void
@@ -252,7 +252,7 @@ static void
 view_focus_cb (FrTreeList *self)
 {
   if (gtk_widget_has_focus (self->view) && self->to_row_id == 0)
-    self->to_row_id = g_idle_add (to_row_cb, self);
+    self->to_row_id = g_idle_add_full (G_PRIORITY_HIGH, to_row_cb, self, NULL); /* before the next key */
 }
 
 static gboolean
@@ -261,8 +261,7 @@ search_key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, G
 {
   if (keyval != GDK_KEY_Down)
     return FALSE;
-  fr_tree_list_grab (FR_TREE_LIST (user_data));
-  return TRUE;
+  return fr_tree_list_grab (FR_TREE_LIST (user_data), GTK_INVALID_LIST_POSITION);
 }
 
 static void
@@ -443,8 +442,47 @@ fr_tree_list_find (FrTreeList *self)
   gtk_editable_select_region (GTK_EDITABLE (self->search), 0, -1);
 }
 
-void
-fr_tree_list_grab (FrTreeList *self)
+/* The row of a list item's widget: what the factory put into it. */
+static FrTreeRow *
+row_of (GtkWidget *item)
 {
+  GtkWidget *row = gtk_widget_get_first_child (item);
+
+  return FR_IS_TREE_ROW (row) ? FR_TREE_ROW (row) : NULL;
+}
+
+guint
+fr_tree_list_focus_row (FrTreeList *self)
+{
+  GtkWidget *item = gtk_widget_get_focus_child (self->view);
+  FrTreeRow *row = item != NULL ? row_of (item) : NULL;
+  guint position = 0;
+
+  return row != NULL && fr_sugarbush_find_row (self->bush, fr_tree_row_get_tree (row), &position)
+             ? position
+             : GTK_INVALID_LIST_POSITION;
+}
+
+gboolean
+fr_tree_list_grab (FrTreeList *self, guint position)
+{
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (self->selection));
+  gint64 tree;
+
+  if (n == 0)
+    return FALSE;
+  if (position == GTK_INVALID_LIST_POSITION)
+    {
+      gtk_widget_grab_focus (self->view);
+      return TRUE;
+    }
+  position = MIN (position, n - 1);
+  tree = fr_tree_selection_tree_at (self->selection, position);
+  gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", position);
+  for (GtkWidget *item = gtk_widget_get_first_child (self->view); item != NULL;
+       item = gtk_widget_get_next_sibling (item))
+    if (row_of (item) != NULL && fr_tree_row_get_tree (row_of (item)) == tree && gtk_widget_grab_focus (item))
+      return TRUE;
   gtk_widget_grab_focus (self->view);
+  return TRUE;
 }

@@ -15,8 +15,15 @@ G_DECLARE_FINAL_TYPE (FrTreeList, fr_tree_list, FR, TREE_LIST, GtkBox)
 
 GtkWidget *fr_tree_list_new (FrSugarbush *bush);
 
-/* Puts the keyboard into the search, or on the list. */
-void fr_tree_list_find (FrTreeList *self);
-void fr_tree_list_grab (FrTreeList *self);
+/* Puts the keyboard into the search. */
+void
+fr_tree_list_find (FrTreeList *self);
+/* Puts it on the row at @position, or on the last one before; on the row it stood on last with
+ * GTK_INVALID_LIST_POSITION. FALSE when there is no row. */
+gboolean
+fr_tree_list_grab (FrTreeList *self, guint position);
+/* The row that has it now; GTK_INVALID_LIST_POSITION when none has. */
+guint
+fr_tree_list_focus_row (FrTreeList *self);
 
 G_END_DECLS

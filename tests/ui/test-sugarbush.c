@@ -419,6 +419,35 @@ test_delete (void)
   close_window (window);
 }
 
+/* The keyboard stays on the list when the row it was on goes, and on the map when no row is left; were it to
+ * fall into the search, undo would mean its letters. */
+static void
+test_focus_after_delete (void)
+{
+  FrWindow *window = open_page ("focus.frostrun", TOOLS_DEMO);
+  GtkWidget *view = part (window, "GtkListView"), *search = part (window, "GtkSearchEntry");
+
+  fr_sugarbush_select (bush_of (window), row_tree (window, 5));
+  settle ();
+  gtk_widget_grab_focus (view);
+  settle ();
+  act (window, "bush.delete", NULL);
+  g_assert_cmpuint (n_rows (window), ==, 30);
+  g_assert_nonnull (gtk_widget_get_focus_child (view));
+
+  gtk_editable_set_text (GTK_EDITABLE (search), "gate");
+  g_signal_emit_by_name (search, "search-changed");
+  settle ();
+  fr_sugarbush_select (bush_of (window), GATE);
+  gtk_widget_grab_focus (view);
+  settle ();
+  g_assert_nonnull (gtk_widget_get_focus_child (view));
+  act (window, "bush.delete", NULL);
+  g_assert_cmpuint (n_rows (window), ==, 0);
+  g_assert_true (gtk_widget_has_focus (part (window, "FrBushMap")));
+  close_window (window);
+}
+
 static gboolean
 is_combo (GtkWidget *widget, const char *title)
 {
@@ -643,6 +672,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sugarbush/add", test_add);
   g_test_add_func ("/sugarbush/rename", test_rename);
   g_test_add_func ("/sugarbush/delete", test_delete);
+  g_test_add_func ("/sugarbush/focus-after-delete", test_focus_after_delete);
   g_test_add_func ("/sugarbush/together", test_together);
   g_test_add_func ("/sugarbush/plan-a-tap", test_plan_a_tap);
   g_test_add_func ("/sugarbush/move-dialog", test_move_dialog);
