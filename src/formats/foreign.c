@@ -16,7 +16,7 @@ fr_exact_json_clear (FrExactJson *json)
 void
 fr_exact_json_append (GString *text, JsonNode *node, GHashTable *numbers)
 {
-  const char *digits = g_hash_table_lookup (numbers, node);
+  const char *digits = numbers != NULL ? g_hash_table_lookup (numbers, node) : NULL;
   char number[G_ASCII_DTOSTR_BUF_SIZE];
 
   if (digits != NULL)

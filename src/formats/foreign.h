@@ -16,7 +16,7 @@ typedef struct
 void
 fr_exact_json_clear (FrExactJson *json);
 
-/* Appends the value without blanks. */
+/* Appends the value without blanks. @numbers NULL: doubles have all the digits there are. */
 void
 fr_exact_json_append (GString *text, JsonNode *node, GHashTable *numbers);
 

@@ -178,6 +178,31 @@ write_properties (Writing *writing, const FrTree *tree, JsonObject *foreign, GHa
 
 /* --- our own member --- */
 
+/* On one line, without what is unknown or means nothing outside its book: thousands of trees must stay within
+ * what a reader takes. */
+static void
+write_record (Writing *writing, const char *key, const FrRecord *record)
+{
+  static const char *const of_the_book[] = { "id", "archived", NULL };
+  g_autoptr (JsonNode) node = fr_record_to_json (record);
+  g_autoptr (GString) text = g_string_new (NULL);
+  JsonObject *object = json_node_get_object (node);
+  g_autoptr (GList) names = json_object_get_members (object);
+
+  for (GList *l = names; l != NULL; l = l->next)
+    {
+      const FrField *field = fr_kind_field (record->kind, l->data);
+
+      if (JSON_NODE_HOLDS_NULL (json_object_get_member (object, l->data))
+          || (field != NULL && field->type == FR_FIELD_REF)
+          || (g_strv_contains (of_the_book, l->data)
+              && !(record->archived && strcmp (l->data, "archived") == 0)))
+        json_object_remove_member (object, l->data);
+    }
+  fr_exact_json_append (text, node, NULL);
+  fr_output_json (&writing->output, key, text->str);
+}
+
 static void
 write_history (Writing *writing, const FrTree *tree)
 {
@@ -186,11 +211,19 @@ write_history (Writing *writing, const FrTree *tree)
 
   for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
     {
-      fr_output_array (&writing->output, fr_kind (kinds[k])->name);
+      gboolean any = FALSE;
+
       for (guint i = 0; history != NULL && i < history->len; i++)
-        if (((FrRecord *)history->pdata[i])->kind->id == kinds[k])
-          fr_record_write_json (&writing->output, NULL, history->pdata[i]);
-      fr_output_end_array (&writing->output);
+        {
+          if (((FrRecord *)history->pdata[i])->kind->id != kinds[k])
+            continue;
+          if (!any)
+            fr_output_array (&writing->output, fr_kind (kinds[k])->name);
+          any = TRUE;
+          write_record (writing, NULL, history->pdata[i]);
+        }
+      if (any)
+        fr_output_end_array (&writing->output);
     }
 }
 
@@ -198,17 +231,24 @@ static void
 write_own (Writing *writing, const FrTree *tree, const GPtrArray *added)
 {
   g_autoptr (FrRecord) copy = fr_record_copy (&tree->record);
+  g_autoptr (GString) names = g_string_new (NULL);
   FrTree *bare = (FrTree *)copy;
 
   g_free (bare->foreign_data);
   bare->foreign_data = fr_foreign_with (tree->foreign_data, "geojson", NULL);
   fr_output_object (&writing->output, "frostrun");
-  fr_record_write_json (&writing->output, "tree", copy);
+  write_record (writing, "tree", copy);
   write_history (writing, tree);
-  fr_output_array (&writing->output, "added");
   for (guint i = 0; i < added->len; i++)
-    fr_output_string (&writing->output, NULL, added->pdata[i]);
-  fr_output_end_array (&writing->output);
+    {
+      g_string_append_c (names, i > 0 ? ',' : '[');
+      fr_output_append_quoted (names, added->pdata[i]);
+    }
+  if (names->len > 0)
+    {
+      g_string_append_c (names, ']');
+      fr_output_json (&writing->output, "added", names->str);
+    }
   fr_output_end_object (&writing->output);
 }
 
