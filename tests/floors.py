@@ -14,7 +14,7 @@ PURE = r"(glib|math|string|stddef|stdlib|float)\.h"
 TEXT = r"glib/[\w-]+\.h|gio/gio\.h|errno\.h"
 ROOMS = {  # room: (other rooms it may include, what else, as a pattern)
     UNITS: ([], PURE), MATHS: ([UNITS], PURE), RECORDS: ([UNITS, MATHS], PURE), PLAN: ([UNITS, MATHS, RECORDS], PURE),
-    "store": (DOMAIN, rf"{PURE}|{TEXT}|sqlite3\.h|fcntl\.h|unistd\.h|sys/\w+\.h"),
+    "store": (DOMAIN, rf"{PURE}|{TEXT}|sqlite3\.h|fcntl\.h|stdarg\.h|unistd\.h|sys/\w+\.h"),
     "formats": (DOMAIN, rf"{PURE}|{TEXT}|json-glib/.*|libical/ical\.h|libxml/\w+\.h"),
     "paint": (DOMAIN, rf"{PURE}|{TEXT}|cairo.*|pango/.*"),
     "words": (DOMAIN, rf"{PURE}|{TEXT}|langinfo\.h"),

@@ -3,6 +3,7 @@
  * acknowledged survives a kill and a power cut. Errors name the file and what a person can do about it;
  * SQLite's own words follow only where nothing better is known. */
 #include "store/database.h"
+#include "store/own-locks.h"
 #include "store/store.h"
 
 #include <errno.h>
@@ -156,6 +157,7 @@ fr_database_open (const char *path, gboolean create, GError **error)
   else if (create && (!make_folder (path, error) || !make_file (path, error)))
     return NULL;
 
+  fr_own_locks_begin ();
   int code = sqlite3_open_v2 (path, &handle, flags, NULL);
   if (handle == NULL)
     g_error ("out of memory");
