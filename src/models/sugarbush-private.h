@@ -64,6 +64,9 @@ typedef struct
   FrBushRound *round;
 } KeptRound;
 
+/* What is being worked out in a thread. */
+typedef struct _FrBushQuestion FrBushQuestion;
+
 /* The kinds a bush is made from. */
 #define FR_BUSH_KINDS 7
 
@@ -111,7 +114,22 @@ struct _FrSugarbush
   GArray *rounds; /* KeptRound */
   FrBushPlan *plan;
   gboolean planned;
+  FrBushQuestion *asked; /* or NULL; it frees itself */
 };
+
+/* sugarbush-answers.c */
+void
+fr_sugarbush_answers_init (FrSugarbush *self);
+/* Before the bush is dropped for good. */
+void
+fr_sugarbush_answers_clear (FrSugarbush *self);
+void
+fr_sugarbush_forget_answers (FrSugarbush *self);
+/* Frees the model's bush that was, or leaves it to the thread that still looks at it. */
+void
+fr_sugarbush_drop_bush (FrSugarbush *self, FrBush *bush);
+void
+fr_sugarbush_tell_answered (FrSugarbush *self);
 
 /* What the fullest symbol stands for. */
 void

@@ -11,26 +11,13 @@ enum
   SIGNAL_CHANGED,
   SIGNAL_SELECTION_CHANGED,
   SIGNAL_HOVER_CHANGED,
+  SIGNAL_ANSWERED,
   N_SIGNALS
 };
 
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FrSugarbush, fr_sugarbush, G_TYPE_OBJECT)
-
-static void
-clear_round (gpointer data)
-{
-  g_clear_pointer (&((KeptRound *)data)->round, fr_bush_round_free);
-}
-
-static void
-forget_answers (FrSugarbush *self)
-{
-  g_array_set_size (self->rounds, 0);
-  g_clear_pointer (&self->plan, fr_bush_plan_free);
-  self->planned = FALSE;
-}
 
 static const FrKindId bush_kinds[FR_BUSH_KINDS]
     = { FR_KIND_TREE,    FR_KIND_GIRTH,  FR_KIND_TAP,    FR_KIND_YIELD,
@@ -51,9 +38,8 @@ fr_sugarbush_finalize (GObject *object)
   g_hash_table_foreach (self->items, disown, NULL);
   g_clear_object (&self->rows);
   g_clear_pointer (&self->items, g_hash_table_unref);
-  forget_answers (self);
-  g_clear_pointer (&self->rounds, g_array_unref);
-  g_clear_pointer (&self->bush, fr_bush_free);
+  fr_sugarbush_answers_clear (self);
+  fr_sugarbush_drop_bush (self, g_steal_pointer (&self->bush));
   for (guint k = 0; k < FR_BUSH_KINDS; k++)
     {
       g_signal_handler_disconnect (self->held[k].list, self->held[k].handler);
@@ -71,7 +57,7 @@ fr_sugarbush_finalize (GObject *object)
 static void
 fr_sugarbush_class_init (FrSugarbushClass *klass)
 {
-  static const char *const names[N_SIGNALS] = { "changed", "selection-changed", "hover-changed" };
+  static const char *const names[N_SIGNALS] = { "changed", "selection-changed", "hover-changed", "answered" };
 
   G_OBJECT_CLASS (klass)->finalize = fr_sugarbush_finalize;
   for (guint i = 0; i < N_SIGNALS; i++)
@@ -85,8 +71,7 @@ fr_sugarbush_init (FrSugarbush *self)
   self->items = g_hash_table_new_full (g_int64_hash, g_int64_equal, NULL, g_object_unref);
   self->rows = fr_tree_rows_new ();
   self->selected = g_array_new (FALSE, FALSE, sizeof (gint64));
-  self->rounds = g_array_new (FALSE, TRUE, sizeof (KeptRound));
-  g_array_set_clear_func (self->rounds, clear_round);
+  fr_sugarbush_answers_init (self);
 }
 
 /* A book that has no household yet, or whose zone this machine does not know, has no day of its own; what is
@@ -177,7 +162,7 @@ make_bush (FrSugarbush *self)
   FrBush *before;
 
   find_today (self);
-  forget_answers (self);
+  fr_sugarbush_forget_answers (self);
   for (guint k = 0; k < FR_BUSH_KINDS; k++)
     {
       FrBushHeld *held = &self->held[k];
@@ -198,7 +183,7 @@ make_bush (FrSugarbush *self)
                                 .tapping = single_of (&self->held[6]) };
   before = self->bush;
   self->bush = fr_bush_renew (before, &self->records, self->season, self->today);
-  fr_bush_free (before);
+  fr_sugarbush_drop_bush (self, before);
   for (guint i = 0; i < G_N_ELEMENTS (old); i++)
     g_clear_pointer (&old[i], g_ptr_array_unref);
   update_items (self);
@@ -275,6 +260,12 @@ fr_sugarbush_new (FrBook *book, gint64 now_utc)
   make_bush (self);
   order_rows (self);
   return self;
+}
+
+void
+fr_sugarbush_tell_answered (FrSugarbush *self)
+{
+  g_signal_emit (self, signals[SIGNAL_ANSWERED], 0);
 }
 
 FrBook *
@@ -399,31 +390,4 @@ fr_sugarbush_find_row (FrSugarbush *self, gint64 tree, guint *position_out)
         return TRUE;
       }
   return FALSE;
-}
-
-const FrBushRound *
-fr_sugarbush_get_round (FrSugarbush *self, FrRoundWhich which, double day_ratio)
-{
-  KeptRound kept = { .which = which, .day_ratio = day_ratio };
-
-  for (guint i = 0; i < self->rounds->len; i++)
-    {
-      const KeptRound *known = &g_array_index (self->rounds, KeptRound, i);
-
-      if (known->which == which && known->day_ratio == day_ratio)
-        return known->round;
-    }
-  kept.round = fr_bush_round (self->bush, which, (const gint64 *)(gpointer)self->selected->data,
-                              self->selected->len, day_ratio);
-  g_array_append_val (self->rounds, kept);
-  return kept.round;
-}
-
-const FrBushPlan *
-fr_sugarbush_get_plan (FrSugarbush *self)
-{
-  if (!self->planned)
-    self->plan = fr_bush_plan (self->bush);
-  self->planned = TRUE;
-  return self->plan;
 }

@@ -5,6 +5,7 @@
  * - "changed" (): trees, season, order, filter or shading differ; rows and bush were made anew (GListModel tells exactly)
  * - "selection-changed" (): other trees are selected, or another one is current
  * - "hover-changed" (): another tree is pointed at
+ * - "answered" (): a plan or round that was asked for is known; who still waits for one asks again
  */
 #pragma once
 
@@ -108,5 +109,9 @@ void fr_sugarbush_set_hovered (FrSugarbush *self, gint64 tree);
  * until "selection-changed"; NULL when there is none. */
 const FrBushRound *fr_sugarbush_get_round (FrSugarbush *self, FrRoundWhich which, double day_ratio);
 const FrBushPlan *fr_sugarbush_get_plan (FrSugarbush *self);
+
+/* The same without waiting for it: TRUE when it is known. Else it is worked out beside the main loop, and "answered" comes. */
+gboolean fr_sugarbush_ask_plan (FrSugarbush *self, const FrBushPlan **plan_out);
+gboolean fr_sugarbush_ask_round (FrSugarbush *self, FrRoundWhich which, double day_ratio, const FrBushRound **round_out);
 
 G_END_DECLS

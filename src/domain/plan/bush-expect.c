@@ -124,6 +124,30 @@ fr_bush_expected_l (const FrBush *bush, gint64 tree, guint taps)
   return row != NULL ? fr_bush_season_l (bush, (guint)(row - bush->rows), taps) : NAN;
 }
 
+gboolean
+fr_bush_expect (const FrBush *bush, gint64 tree, guint taps, FrTreeExpected *expected_out)
+{
+  const FrBushTree *row;
+  FrSpanL volume;
+  FrSpanKg sugar;
+  guint at;
+
+  g_return_val_if_fail (bush != NULL && expected_out != NULL, FALSE);
+
+  row = fr_bush_find (bush, tree);
+  if (row == NULL || taps == 0)
+    return FALSE;
+  at = (guint)(row - bush->rows);
+  fr_tree_yields_sum (&bush->expected[bush->row_entries[at]], &taps, 1, &volume, &sugar);
+  expected_out->volume_l = fr_bush_season_l (bush, at, taps);
+  expected_out->volume_low_l = volume.lo_l;
+  expected_out->volume_high_l = volume.hi_l;
+  expected_out->sugar_kg = fr_sap_sugar_kg (expected_out->volume_l, row->expected_brix);
+  expected_out->sugar_low_kg = sugar.lo_kg;
+  expected_out->sugar_high_kg = sugar.hi_kg;
+  return TRUE;
+}
+
 void
 fr_bush_sugar_span (const FrBush *bush, const guint *taps, double *low_kg_out, double *high_kg_out)
 {

@@ -129,6 +129,20 @@ FrTreeGroup fr_tree_group (const char *species);
 /* Litres that so many taps of a tree are expected to give in a season; NAN when there is no such tree. */
 double fr_bush_expected_l (const FrBush *bush, gint64 tree, guint taps);
 
+/* What so many taps of a tree are expected to give in a season, with spans, 8 seasons in 10. */
+typedef struct
+{
+  double volume_l;
+  double volume_low_l;
+  double volume_high_l;
+  double sugar_kg;
+  double sugar_low_kg;
+  double sugar_high_kg;
+} FrTreeExpected;
+
+/* FALSE when there is no such tree or it has no taps. */
+gboolean fr_bush_expect (const FrBush *bush, gint64 tree, guint taps, FrTreeExpected *expected_out);
+
 /* One season of one tree. */
 typedef struct
 {
