@@ -48,7 +48,11 @@ struct _FrBushMap
   FrMapMeasure measure; /* how far they are moved, while they are */
 
   FrMapSketch *sketch; /* what is being drawn, or NULL */
-  double zoomed;       /* by the pinch so far */
+  GArray *way;         /* FrGroundPoint of the round that is shown */
+  GArray *numbers;     /* guint beside them */
+  FrMapRound round;
+
+  double zoomed; /* by the pinch so far */
   GtkWidget *menu;
   double menu_x_m, menu_y_m;
   guint n_frames;

@@ -203,6 +203,49 @@ fr_bush_map_n_loads (FrBushMap *self)
   return fr_map_scene_n_loads (self->scene);
 }
 
+static void
+add_corner (FrBushMap *self, double x_m, double y_m, guint number)
+{
+  FrGroundPoint point = { x_m, y_m };
+
+  g_array_append_val (self->way, point);
+  g_array_append_val (self->numbers, number);
+}
+
+void
+fr_bush_map_set_round (FrBushMap *self, const FrBushRound *round, gboolean with_numbers)
+{
+  const FrBush *bush = fr_sugarbush_get_bush (self->bush);
+  guint number = 0;
+  gint64 before = 0;
+
+  g_array_set_size (self->way, 0);
+  g_array_set_size (self->numbers, 0);
+  self->view.round = NULL;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+  if (round == NULL || round->stops->len == 0)
+    return;
+  for (guint i = 0; i < round->stops->len; i++)
+    {
+      const FrBushStop *stop = &g_array_index (round->stops, FrBushStop, i);
+      const FrBushTree *tree = fr_bush_find (bush, stop->tree);
+
+      if (tree == NULL)
+        continue;
+      if (i == 0 || stop->trip != g_array_index (round->stops, FrBushStop, i - 1).trip)
+        add_corner (self, round->start_x_m, round->start_y_m, 0);
+      /* A tree gone to several times on end keeps its first number. */
+      number++;
+      add_corner (self, tree->tree->x_m.value, tree->tree->y_m.value, stop->tree == before ? 0 : number);
+      before = stop->tree;
+    }
+  add_corner (self, round->start_x_m, round->start_y_m, 0);
+  self->round = (FrMapRound){ .points = (const FrGroundPoint *)(gpointer)self->way->data,
+                              .numbers = with_numbers ? (const guint *)(gpointer)self->numbers->data : NULL,
+                              .n_points = self->way->len };
+  self->view.round = &self->round;
+}
+
 void
 fr_bush_map_hint (FrBushMap *self, const char *words)
 {
@@ -405,6 +448,8 @@ fr_bush_map_finalize (GObject *object)
   fr_map_scene_free (self->scene);
   fr_map_cache_free (self->cache);
   g_clear_pointer (&self->ghosts, g_array_unref);
+  g_array_unref (self->way);
+  g_array_unref (self->numbers);
   G_OBJECT_CLASS (fr_bush_map_parent_class)->finalize (object);
 }
 
@@ -446,6 +491,8 @@ fr_bush_map_init (FrBushMap *self)
   self->scene = fr_map_scene_new ();
   fr_map_scene_on_change (self->scene, picture_cb, self);
   self->cache = fr_map_cache_new ();
+  self->way = g_array_new (FALSE, FALSE, sizeof (FrGroundPoint));
+  self->numbers = g_array_new (FALSE, FALSE, sizeof (guint));
   self->shows_all = TRUE;
   self->view.has_north = TRUE;
   self->view.scale_ratio = 1;

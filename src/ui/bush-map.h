@@ -32,6 +32,9 @@ void fr_bush_map_show_tree (FrBushMap *self, gint64 tree);
 void fr_bush_map_zoom (FrBushMap *self, double factor);
 void fr_bush_map_north_up (FrBushMap *self);
 
+/* The way of a round, dotted; numbers at the stops where they are asked for. NULL takes it off. Copied. */
+void fr_bush_map_set_round (FrBushMap *self, const FrBushRound *round, gboolean with_numbers);
+
 /* While on, a click or Enter adds a tree. */
 void fr_bush_map_set_adding (FrBushMap *self, gboolean adding);
 gboolean fr_bush_map_get_adding (FrBushMap *self);

@@ -396,6 +396,12 @@ fr_map_pane_regain (FrMapPane *self, guint row)
 }
 
 void
+fr_map_pane_set_round (FrMapPane *self, const FrBushRound *round)
+{
+  fr_bush_map_set_round (self->map, round, FALSE);
+}
+
+void
 fr_map_pane_show_all (FrMapPane *self)
 {
   fr_bush_map_show_all (self->map);

@@ -25,6 +25,8 @@ gboolean fr_map_pane_shows_ground (FrMapPane *self);
  * moved up, or to the map when none is left. */
 guint fr_map_pane_focus_row (FrMapPane *self);
 void fr_map_pane_regain (FrMapPane *self, guint row);
+/* The way drawn on the map; NULL takes it off. */
+void fr_map_pane_set_round (FrMapPane *self, const FrBushRound *round);
 void fr_map_pane_show_all (FrMapPane *self);
 void fr_map_pane_north_up (FrMapPane *self);
 /* Over 1 is closer. */

@@ -8,10 +8,13 @@ static const struct
 {
   const char *page;
   const char *name;
-  int kind; /* of the record to open on the page, −1 none */
+  int kind;         /* of the record to open on the page, −1 none */
+  const char *view; /* of the sugarbush, NULL elsewhere */
 } scenes[] = {
   { "tonight", "tonight", -1 },
-  { "sugarbush", "sugarbush", FR_KIND_TREE },
+  { "sugarbush", "sugarbush", FR_KIND_TREE, "map" },
+  { "sugarbush", "tapping-plan", -1, "plan" },
+  { "sugarbush", "round", -1, "round" },
   { "kit", "kit-sap", FR_KIND_SAP_LOT },
   { "kit", "kit-cooker", FR_KIND_COOKER },
   { "kit", "kit-pan", FR_KIND_VESSEL },
@@ -108,6 +111,8 @@ fr_pictures_take (FrWindow *window, const char *folder, GError **error)
         for (guint i = 0; i < G_N_ELEMENTS (scenes); i++)
           {
             fr_window_show_page (window, scenes[i].page);
+            if (scenes[i].view != NULL)
+              gtk_widget_activate_action (GTK_WIDGET (window), "bush.view", "s", scenes[i].view);
             if (scenes[i].kind >= 0)
               fr_window_show_first (window, (FrKindId)scenes[i].kind);
             settle (250);

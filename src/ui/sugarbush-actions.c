@@ -84,28 +84,54 @@ select_all_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   fr_sugarbush_select_shown (FR_SUGARBUSH_PAGE (user_data)->bush);
 }
 
+/* There is a map in two of the views. */
+static gboolean
+is_round (FrSugarbushPage *self)
+{
+  return g_strcmp0 (adw_view_stack_get_visible_child_name (self->views), "round") == 0;
+}
+
+static void
+zoom (FrSugarbushPage *self, double factor)
+{
+  if (is_round (self))
+    fr_round_view_zoom (self->round, factor);
+  else
+    fr_map_pane_zoom (self->map, factor);
+}
+
 static void
 show_all_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  fr_map_pane_show_all (FR_SUGARBUSH_PAGE (user_data)->map);
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+
+  if (is_round (self))
+    fr_round_view_show_all (self->round);
+  else
+    fr_map_pane_show_all (self->map);
 }
 
 static void
 north_up_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  fr_map_pane_north_up (FR_SUGARBUSH_PAGE (user_data)->map);
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+
+  if (is_round (self))
+    fr_round_view_north_up (self->round);
+  else
+    fr_map_pane_north_up (self->map);
 }
 
 static void
 zoom_in_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  fr_map_pane_zoom (FR_SUGARBUSH_PAGE (user_data)->map, ZOOM_STEP);
+  zoom (FR_SUGARBUSH_PAGE (user_data), ZOOM_STEP);
 }
 
 static void
 zoom_out_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  fr_map_pane_zoom (FR_SUGARBUSH_PAGE (user_data)->map, 1 / ZOOM_STEP);
+  zoom (FR_SUGARBUSH_PAGE (user_data), 1 / ZOOM_STEP);
 }
 
 static void
@@ -134,6 +160,28 @@ previous_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data
   step_view (FR_SUGARBUSH_PAGE (user_data), -1);
 }
 
+static void
+view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_sugarbush_page_show_view (FR_SUGARBUSH_PAGE (user_data), g_variant_get_string (parameter, NULL));
+}
+
+static void
+take_plan_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_tapping_view_take_over (FR_SUGARBUSH_PAGE (user_data)->plan);
+}
+
+static void
+show_way_cb (GSimpleAction *action, GVariant *state, gpointer user_data)
+{
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+
+  self->shows_way = g_variant_get_boolean (state);
+  g_simple_action_set_state (action, state);
+  fr_sugarbush_page_show_way (self);
+}
+
 static const GActionEntry entries[] = {
   { .name = "add-tree", .activate = add_tree_cb },
   { .name = "find", .activate = find_cb },
@@ -146,6 +194,9 @@ static const GActionEntry entries[] = {
   { .name = "north-up", .activate = north_up_cb },
   { .name = "zoom-in", .activate = zoom_in_cb },
   { .name = "zoom-out", .activate = zoom_out_cb },
+  { .name = "view", .activate = view_cb, .parameter_type = "s" },
+  { .name = "take-plan", .activate = take_plan_cb },
+  { .name = "show-way", .state = "true", .change_state = show_way_cb },
   { .name = "next-view", .activate = next_view_cb },
   { .name = "previous-view", .activate = previous_view_cb },
 };

@@ -2,7 +2,9 @@
 #pragma once
 
 #include "ui/map-pane.h"
+#include "ui/round-view.h"
 #include "ui/sugarbush-page.h"
+#include "ui/tapping-view.h"
 
 G_BEGIN_DECLS
 
@@ -14,12 +16,22 @@ struct _FrSugarbushPage
 
   FrSugarbush *bush;
   FrMapPane *map;
+  FrTappingView *plan;
+  FrRoundView *round;
   GtkWidget *switcher;
   GtkWidget *action;
+  GtkWidget *add_button;
+  GtkWidget *take_button;
+  GtkWidget *print_button;
   GSimpleActionGroup *actions;
   gboolean narrow;
+  gboolean brief;
+  gboolean shows_way; /* the round's, on the map */
   guint fold_id;
 };
+
+/* The way of the round on the map, or none; as soon as it is known. */
+void fr_sugarbush_page_show_way (FrSugarbushPage *self);
 
 /* sugarbush-actions.c */
 void fr_sugarbush_actions_init (FrSugarbushPage *self);

@@ -7,8 +7,10 @@
 
 #include "formats/zone-source.h"
 #include "ui/clock.h"
+#include "ui/view-tabs.h"
 
 #define NARROW_PX 720
+#define BRIEF_PX 900 /* under it the buttons in the header bar have fewer words */
 
 G_DEFINE_FINAL_TYPE (FrSugarbushPage, fr_sugarbush_page, ADW_TYPE_BIN)
 
@@ -29,6 +31,19 @@ add_view (FrSugarbushPage *self, GtkWidget *view, const char *name, const char *
   adw_view_stack_page_set_icon_name (adw_view_stack_get_page (self->views, view), icon);
 }
 
+/* Each view has what is done there most. */
+static void
+show_buttons (FrSugarbushPage *self)
+{
+  const char *view = adw_view_stack_get_visible_child_name (self->views);
+
+  gtk_widget_set_visible (self->add_button, g_strcmp0 (view, "map") == 0);
+  gtk_widget_set_visible (self->take_button, g_strcmp0 (view, "plan") == 0);
+  gtk_button_set_label (GTK_BUTTON (self->take_button),
+                        self->brief ? _ ("_Take Over") : _ ("_Take Over as Planned"));
+  gtk_widget_set_visible (self->print_button, FALSE);
+}
+
 static gboolean
 fold_cb (gpointer user_data)
 {
@@ -36,6 +51,8 @@ fold_cb (gpointer user_data)
 
   self->fold_id = 0;
   self->narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_PX;
+  self->brief = gtk_widget_get_width (GTK_WIDGET (self)) < BRIEF_PX;
+  show_buttons (self);
   adw_view_switcher_bar_set_reveal (self->bar, self->narrow && n_views (self) > 1);
   g_signal_emit (self, head_signal, 0);
   return G_SOURCE_REMOVE;
@@ -49,7 +66,7 @@ fr_sugarbush_page_size_allocate (GtkWidget *widget, int width, int height, int b
 
   if (child != NULL)
     gtk_widget_allocate (child, width, height, baseline, NULL);
-  if ((width < NARROW_PX) != self->narrow && self->fold_id == 0)
+  if (((width < NARROW_PX) != self->narrow || (width < BRIEF_PX) != self->brief) && self->fold_id == 0)
     self->fold_id = g_idle_add (fold_cb, self);
 }
 
@@ -66,7 +83,23 @@ fr_sugarbush_page_measure (GtkWidget *widget, GtkOrientation orientation, int fo
 static void
 view_cb (FrSugarbushPage *self)
 {
+  if (self->add_button == NULL) /* the template is still being made, or gone */
+    return;
+  show_buttons (self);
+  fr_sugarbush_page_show_way (self);
   g_signal_emit (self, head_signal, 0);
+}
+
+void
+fr_sugarbush_page_show_way (FrSugarbushPage *self)
+{
+  const FrBushRound *round = NULL;
+
+  if (self->map == NULL || !gtk_widget_get_mapped (GTK_WIDGET (self->map)))
+    return;
+  if (self->shows_way && !fr_sugarbush_ask_round (self->bush, FR_ROUND_PLANNED, 1, &round))
+    return;
+  fr_map_pane_set_round (self->map, round);
 }
 
 static gint64
@@ -100,25 +133,41 @@ static void
 map_cb (FrSugarbushPage *self)
 {
   fr_sugarbush_set_now (self->bush, now_of (fr_sugarbush_get_book (self->bush)));
+  fr_sugarbush_page_show_way (self);
 }
 
 static void
 changed_cb (FrSugarbushPage *self)
 {
   fr_sugarbush_actions_update (self);
+  /* The old way would join trees that have moved on or are gone. */
+  fr_map_pane_set_round (self->map, NULL);
+  fr_sugarbush_page_show_way (self);
   g_signal_emit (self, head_signal, 0);
+}
+
+static GtkWidget *
+add_button (FrSugarbushPage *self, const char *label, const char *action, const char *tooltip)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (label);
+
+  gtk_widget_add_css_class (button, "suggested-action");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_widget_set_tooltip_text (button, tooltip);
+  gtk_box_append (GTK_BOX (self->action), button);
+  return button;
 }
 
 static void
 make_action (FrSugarbushPage *self)
 {
-  GtkWidget *add = gtk_button_new_with_mnemonic (_ ("_Add Tree"));
-
   self->action = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6));
-  gtk_widget_add_css_class (add, "suggested-action");
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (add), "bush.add-tree");
-  gtk_widget_set_tooltip_text (add, _ ("Add a Tree by a Click on the Map"));
-  gtk_box_append (GTK_BOX (self->action), add);
+  self->add_button
+      = add_button (self, _ ("_Add Tree"), "bush.add-tree", _ ("Add a Tree by a Click on the Map"));
+  self->take_button = add_button (self, _ ("_Take Over as Planned"), "bush.take-plan",
+                                  _ ("Make the Planned Taps Those of This Plan"));
+  self->print_button
+      = add_button (self, _ ("_Print…"), "bush.print", _ ("The Field Sheet or the Map on Paper (Ctrl+P)"));
 }
 
 static void
@@ -127,6 +176,8 @@ fr_sugarbush_page_dispose (GObject *object)
   FrSugarbushPage *self = FR_SUGARBUSH_PAGE (object);
 
   g_clear_handle_id (&self->fold_id, g_source_remove);
+  self->add_button = NULL;
+  self->map = NULL;
   adw_bin_set_child (ADW_BIN (self), NULL); /* first: the bin must not be left with a child that is gone */
   gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_SUGARBUSH_PAGE);
   g_clear_object (&self->switcher);
@@ -157,8 +208,8 @@ fr_sugarbush_page_init (FrSugarbushPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_widget_set_layout_manager (GTK_WIDGET (self), NULL); /* it lays out itself, to see its width */
-  self->switcher = g_object_ref_sink (g_object_new (ADW_TYPE_VIEW_SWITCHER, "stack", self->views, "policy",
-                                                    ADW_VIEW_SWITCHER_POLICY_WIDE, NULL));
+  self->brief = TRUE;                                      /* until it is known to be wide */
+  self->shows_way = TRUE;
   make_action (self);
 }
 
@@ -173,7 +224,17 @@ fr_sugarbush_page_new (FrBook *book)
   gtk_box_append (GTK_BOX (self->action), fr_sugarbush_menu_new (self));
   self->map = FR_MAP_PANE (fr_map_pane_new (self->bush));
   add_view (self, GTK_WIDGET (self->map), "map", _ ("Map"), "fr-sugarbush-symbolic");
+  self->plan = FR_TAPPING_VIEW (fr_tapping_view_new (self->bush));
+  add_view (self, GTK_WIDGET (self->plan), "plan", _ ("Tapping Plan"), "fr-plan-symbolic");
+  self->round = FR_ROUND_VIEW (fr_round_view_new (self->bush));
+  add_view (self, GTK_WIDGET (self->round), "round", _ ("Round"), "fr-round-symbolic");
+  self->switcher = g_object_ref_sink (fr_view_tabs_new (self->views));
+  show_buttons (self);
   g_signal_connect_object (self->bush, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->bush, "answered", G_CALLBACK (fr_sugarbush_page_show_way), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->map, "map", G_CALLBACK (fr_sugarbush_page_show_way), self,
+                           G_CONNECT_SWAPPED | G_CONNECT_AFTER);
   g_signal_connect_object (self->bush, "selection-changed", G_CALLBACK (fr_sugarbush_actions_update), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
@@ -196,7 +257,7 @@ fr_sugarbush_page_subtitle (FrSugarbushPage *self)
 GtkWidget *
 fr_sugarbush_page_views (FrSugarbushPage *self)
 {
-  return !self->narrow && n_views (self) > 1 ? self->switcher : NULL;
+  return !self->narrow ? self->switcher : NULL;
 }
 
 GtkWidget *

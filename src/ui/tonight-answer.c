@@ -93,25 +93,19 @@ fr_tonight_answer_new (void)
   return g_object_new (FR_TYPE_TONIGHT_ANSWER, NULL);
 }
 
-void
-fr_tonight_answer_set (FrTonightAnswer *self, const FrPlanWords *words)
+static void
+set_figures (FrTonightAnswer *self, GPtrArray *figures)
 {
-  gtk_label_set_markup (GTK_LABEL (self->sentence), words->sentence);
-  gtk_label_set_text (GTK_LABEL (self->reason), words->reason);
-  gtk_label_set_text (GTK_LABEL (self->range), words->range != NULL ? words->range : "");
-  gtk_widget_set_visible (self->range, words->range != NULL);
-  gtk_label_set_text (GTK_LABEL (self->danger_words), words->danger != NULL ? words->danger : "");
-  gtk_widget_set_visible (self->danger, words->danger != NULL);
-  gtk_widget_set_visible (self->line, words->figures->len > 0);
-  gtk_widget_set_visible (self->figures, words->figures->len > 0);
+  gtk_widget_set_visible (self->line, figures->len > 0);
+  gtk_widget_set_visible (self->figures, figures->len > 0);
   for (guint i = 0; i < N_FIGURES; i++)
     {
-      gboolean shown = i < words->figures->len;
+      gboolean shown = i < figures->len;
 
       gtk_widget_set_visible (self->cells[i], shown);
       if (shown)
         {
-          const FrFigure *figure = words->figures->pdata[i];
+          const FrFigure *figure = figures->pdata[i];
           g_autofree char *markup
               = figure->unit[0] != '\0' ? g_markup_printf_escaped (
                     "%s\u00a0<span size=\"62%%\" weight=\"normal\" alpha=\"75%%\">%s</span>", figure->number,
@@ -122,6 +116,32 @@ fr_tonight_answer_set (FrTonightAnswer *self, const FrPlanWords *words)
           gtk_label_set_text (GTK_LABEL (self->notes[i]), figure->note != NULL ? figure->note : "");
         }
     }
+}
+
+void
+fr_tonight_answer_set (FrTonightAnswer *self, const FrPlanWords *words)
+{
+  gtk_label_set_markup (GTK_LABEL (self->sentence), words->sentence);
+  gtk_label_set_text (GTK_LABEL (self->reason), words->reason);
+  gtk_label_set_text (GTK_LABEL (self->range), words->range != NULL ? words->range : "");
+  gtk_widget_set_visible (self->range, words->range != NULL);
+  gtk_label_set_text (GTK_LABEL (self->danger_words), words->danger != NULL ? words->danger : "");
+  gtk_widget_set_visible (self->danger, words->danger != NULL);
+  set_figures (self, words->figures);
+}
+
+void
+fr_tonight_answer_set_texts (FrTonightAnswer *self, const char *sentence_markup, const char *reason,
+                             GPtrArray *figures)
+{
+  gtk_label_set_markup (GTK_LABEL (self->sentence), sentence_markup);
+  gtk_label_set_text (GTK_LABEL (self->reason), reason != NULL ? reason : "");
+  gtk_widget_set_visible (self->reason, reason != NULL);
+  gtk_widget_set_visible (self->range, FALSE);
+  gtk_widget_set_visible (self->danger, FALSE);
+  set_figures (self, figures);
+  for (guint i = 0; i < MIN (figures->len, N_FIGURES); i++)
+    gtk_widget_set_visible (self->notes[i], ((const FrFigure *)figures->pdata[i])->note != NULL);
 }
 
 void

@@ -69,6 +69,15 @@ update_foot (FrWindow *self)
   gtk_label_set_text (self->book_size, size);
 }
 
+/* Views in the middle are wider than a title: held there strictly they would keep the window wide. */
+static AdwCenteringPolicy
+centering (FrWindow *self, int width_px)
+{
+  return width_px < NARROW_HEAD_PX || gtk_stack_get_visible_child (self->head) != GTK_WIDGET (self->title)
+             ? ADW_CENTERING_POLICY_LOOSE
+             : ADW_CENTERING_POLICY_STRICT;
+}
+
 static void
 update_title (FrWindow *self)
 {
@@ -92,6 +101,8 @@ update_title (FrWindow *self)
   if (views != NULL && gtk_widget_get_parent (views) == NULL)
     gtk_stack_add_child (self->head, views);
   gtk_stack_set_visible_child (self->head, views != NULL ? views : GTK_WIDGET (self->title));
+  adw_header_bar_set_centering_policy (self->header,
+                                       centering (self, gtk_widget_get_width (GTK_WIDGET (self))));
   /* A page's keys and the buttons it has in the header work while it is shown. */
   gtk_widget_insert_action_group (
       GTK_WIDGET (self), "bush",
@@ -149,9 +160,8 @@ fold_cb (gpointer user_data)
   FrWindow *self = FR_WINDOW (user_data);
 
   self->fold_id = 0;
-  adw_header_bar_set_centering_policy (self->header, gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_HEAD_PX
-                                                         ? ADW_CENTERING_POLICY_LOOSE
-                                                         : ADW_CENTERING_POLICY_STRICT);
+  adw_header_bar_set_centering_policy (self->header,
+                                       centering (self, gtk_widget_get_width (GTK_WIDGET (self))));
   set_narrow (self, gtk_widget_get_width (GTK_WIDGET (self)) < FOLD_WIDTH_PX);
   return G_SOURCE_REMOVE;
 }
@@ -163,8 +173,7 @@ fr_window_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 
   GTK_WIDGET_CLASS (fr_window_parent_class)->size_allocate (widget, width, height, baseline);
   if (((width < FOLD_WIDTH_PX) != self->narrow
-       || (width < NARROW_HEAD_PX)
-              != (adw_header_bar_get_centering_policy (self->header) == ADW_CENTERING_POLICY_LOOSE))
+       || centering (self, width) != adw_header_bar_get_centering_policy (self->header))
       && self->fold_id == 0)
     self->fold_id = g_idle_add (fold_cb, self);
 }

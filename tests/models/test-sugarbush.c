@@ -674,6 +674,97 @@ test_answers_are_kept (void)
   g_assert_cmpint (fr_sugarbush_get_plan (page.bush)->code, ==, FR_BUSH_PLAN_NO_BUCKETS);
 }
 
+static void
+count_answered (guint *n)
+{
+  (*n)++;
+}
+
+static void
+wait_answered (guint *answered, guint n)
+{
+  while (*answered < n)
+    g_main_context_iteration (NULL, TRUE);
+}
+
+static void
+set_buckets (Page *page, double buckets)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (FrChange) change
+      = fr_bush_edit_single (page->book, FR_KIND_TAPPING, "buckets", NULL, buckets, NULL, &error);
+
+  g_assert_no_error (error);
+  fr_book_apply (page->book, change, &error);
+  g_assert_no_error (error);
+}
+
+static void
+add_measured_tree (Page *page, double x_m)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (FrChange) tree = fr_bush_edit_add_tree (page->book, NULL, "sugar", x_m, 0, &error);
+  g_autoptr (FrChange) girth = NULL;
+  gint64 id;
+
+  g_assert_no_error (error);
+  id = ((const FrStep *)tree->steps->pdata[0])->after->id;
+  g_assert_true (fr_book_apply (page->book, tree, &error));
+  girth = fr_bush_edit_girth (page->book, id, (FrDate){ 2026, 10, 1 }, TRUE, 1.3, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_true (fr_book_apply (page->book, girth, &error));
+}
+
+/* What comes from the thread is what is worked out at once; what was asked before a change is no answer after it. */
+static void
+test_answers_beside (void)
+{
+  Page page;
+  const FrBushPlan *plan = NULL;
+  const FrBushRound *round = NULL;
+  g_autoptr (FrBushPlan) at_once = NULL;
+  guint answered = 0;
+
+  page_init (&page);
+  g_signal_connect_swapped (page.bush, "answered", G_CALLBACK (count_answered), &answered);
+  for (guint i = 0; i < 5; i++)
+    add_measured_tree (&page, 10 * i);
+  set_buckets (&page, 2);
+
+  g_assert_false (fr_sugarbush_ask_plan (page.bush, &plan));
+  g_assert_null (plan);
+  set_buckets (&page, 3); /* while it is worked out */
+  wait_answered (&answered, 1);
+  g_assert_false (fr_sugarbush_ask_plan (page.bush, &plan));
+  wait_answered (&answered, 2);
+  g_assert_true (fr_sugarbush_ask_plan (page.bush, &plan));
+  at_once = fr_bush_plan (fr_sugarbush_get_bush (page.bush));
+  g_assert_cmpint (plan->code, ==, FR_BUSH_PLAN_OK);
+  g_assert_cmpuint (plan->n_taps, ==, 3);
+  g_assert_cmpuint (plan->n_taps, ==, at_once->n_taps);
+  g_assert_cmpfloat (plan->sugar_kg, ==, at_once->sugar_kg);
+  g_assert_true (fr_sugarbush_get_plan (page.bush) == plan);
+
+  /* a round of the selection, which changes meanwhile */
+  fr_sugarbush_select (page.bush, 1);
+  g_assert_false (fr_sugarbush_ask_round (page.bush, FR_ROUND_SELECTED, 1, &round));
+  fr_sugarbush_select_also (page.bush, 2);
+  wait_answered (&answered, 3);
+  g_assert_false (fr_sugarbush_ask_round (page.bush, FR_ROUND_SELECTED, 1, &round));
+  wait_answered (&answered, 4);
+  g_assert_true (fr_sugarbush_ask_round (page.bush, FR_ROUND_SELECTED, 1, &round));
+  g_assert_cmpuint (round->stops->len, ==, 2);
+
+  /* nobody is there any more when the answer comes */
+  set_buckets (&page, 4);
+  g_assert_false (fr_sugarbush_ask_plan (page.bush, &plan));
+  page_clear (&page);
+  g_usleep (50000);
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+  g_assert_cmpuint (answered, ==, 4);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -689,5 +780,6 @@ main (int argc, char **argv)
   g_test_add_func ("/sugarbush/season-by-the-households-day", test_season_by_the_households_day);
   g_test_add_func ("/sugarbush/whole-while-moving", test_whole_while_moving);
   g_test_add_func ("/sugarbush/answers-are-kept", test_answers_are_kept);
+  g_test_add_func ("/sugarbush/answers-beside", test_answers_beside);
   return g_test_run ();
 }
