@@ -13,6 +13,7 @@
 
 #define FIT_MOST_PX_PER_M (FR_SCREEN_PX_PER_M / 150)
 #define EDGE_PX 48.0
+#define LEAST_EDGE_PX 20.0 /* a symbol and less than what "show all" leaves */
 
 G_DEFINE_FINAL_TYPE (FrBushMap, fr_bush_map, GTK_TYPE_WIDGET)
 
@@ -54,6 +55,25 @@ fr_bush_map_marks_changed (FrBushMap *self)
 }
 
 static void
+keep_all_in_sight (FrBushMap *self)
+{
+  const FrViewport *viewport = &self->view.viewport;
+
+  for (gsize i = 0; self->shows_all && self->laid_out && i < self->view.n_trees; i++)
+    {
+      double x_px, y_px;
+
+      fr_viewport_to_screen (viewport, self->view.trees[i].x_m, self->view.trees[i].y_m, &x_px, &y_px);
+      if (x_px < LEAST_EDGE_PX || x_px > viewport->width_px - LEAST_EDGE_PX || y_px < LEAST_EDGE_PX
+          || y_px > viewport->height_px - LEAST_EDGE_PX)
+        {
+          fr_bush_map_show_all (self);
+          return;
+        }
+    }
+}
+
+static void
 changed_cb (FrBushMap *self)
 {
   if (fr_bush_map_is_moving (self))
@@ -65,6 +85,7 @@ changed_cb (FrBushMap *self)
   fr_map_scene_show (self->scene, &self->view);
   if (self->focus != 0 && fr_map_scene_find (self->scene, self->focus) < 0)
     self->focus = 0;
+  keep_all_in_sight (self);
   fr_bush_map_marks_changed (self);
   fr_bush_map_say (self);
 }
@@ -73,11 +94,13 @@ static void
 selection_changed_cb (FrBushMap *self)
 {
   gint64 current = fr_sugarbush_get_current (self->bush);
+  GtkWindow *window = GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self)));
 
   if (current != 0)
     {
       self->focus = current;
-      if (!gtk_widget_has_focus (GTK_WIDGET (self)))
+      /* What is pointed at here is in sight; a dialog before the window leaves the focus here. */
+      if (!gtk_widget_has_focus (GTK_WIDGET (self)) || !gtk_window_is_active (window))
         fr_bush_map_show_tree (self, current);
     }
   fr_bush_map_marks_changed (self);
@@ -137,7 +160,7 @@ fr_bush_map_zoom (FrBushMap *self, double factor)
 {
   fr_viewport_zoom_at (&self->view.viewport, self->view.viewport.width_px / 2,
                        self->view.viewport.height_px / 2, factor);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  fr_bush_map_moved_view (self);
 }
 
 void

@@ -563,6 +563,46 @@ test_first_tree (void)
 }
 
 /* The keys of the menu open it at the tree; closing the window with it open leaves nothing. */
+/* Trees that come from a dialog stand outside what is shown at first; the view keeps up with them while all
+ * of it is shown, and stays where it was put once somebody chose it. */
+static void
+test_stays_in_sight (void)
+{
+  FrWindow *window = open_page ("sight.frostrun", TOOLS_AS_IT_IS);
+  FrBook *book = fr_window_get_book (window);
+  GtkWidget *map = NULL;
+  gint64 last = 0;
+  GdkRectangle at;
+  double px_per_m;
+
+  for (guint i = 0; i < 12; i++)
+    {
+      GError *error = NULL;
+      g_autoptr (FrChange) change = i == 0
+                                        ? fr_bush_edit_add_tree (book, "T1", "sugar", 0, 0, &error)
+                                        : fr_bush_edit_add_measured (book, NULL, "sugar", last, 12, 80, NAN,
+                                                                     NAN, (FrDate){ 2026, 1, 10 }, &error);
+
+      g_assert_no_error (error);
+      g_assert_true (fr_window_apply (window, change));
+      for (guint k = 0; k < change->steps->len; k++)
+        last = ((const FrStep *)change->steps->pdata[k])->after->id;
+      settle ();
+      map = part (window, "FrBushMap"); /* comes with the first tree */
+      g_assert_true (fr_bush_map_get_symbol (FR_BUSH_MAP (map), last, &at));
+      g_assert_cmpint (at.x, >=, 0);
+      g_assert_cmpint (at.x + at.width, <=, gtk_widget_get_width (map));
+    }
+  act (window, "bush.zoom-in", NULL);
+  px_per_m = fr_bush_map_get_viewport (FR_BUSH_MAP (map))->px_per_m;
+  act (window, "win.undo", NULL);
+  g_assert_cmpfloat (fr_bush_map_get_viewport (FR_BUSH_MAP (map))->px_per_m, ==, px_per_m);
+  gtk_window_set_default_size (GTK_WINDOW (window), 1100, 700);
+  settle ();
+  g_assert_cmpfloat (fr_bush_map_get_viewport (FR_BUSH_MAP (map))->px_per_m, ==, px_per_m);
+  close_window (window);
+}
+
 static void
 test_menu (void)
 {
@@ -677,6 +717,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sugarbush/plan-a-tap", test_plan_a_tap);
   g_test_add_func ("/sugarbush/move-dialog", test_move_dialog);
   g_test_add_func ("/sugarbush/first-tree", test_first_tree);
+  g_test_add_func ("/sugarbush/stays-in-sight", test_stays_in_sight);
   g_test_add_func ("/sugarbush/menu", test_menu);
   g_test_add_func ("/sugarbush/actions-go-with-the-page", test_actions_go_with_the_page);
   g_test_add_func ("/sugarbush/widths", test_widths);
