@@ -88,9 +88,9 @@ key (GtkWidget *widget, const char *signal, guint keyval, GdkModifierType state)
   settle ();
 }
 
-/* A drag with the first button; without a way it is a click. */
-static void
-drag (GtkWidget *map, double x, double y, double dx, double dy)
+/* The map's gesture of a type that minds the first button. */
+static GtkGesture *
+gesture_of (GtkWidget *map, GType type)
 {
   g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (map);
 
@@ -98,15 +98,37 @@ drag (GtkWidget *map, double x, double y, double dx, double dy)
     {
       g_autoptr (GtkEventController) one = g_list_model_get_item (controllers, i);
 
-      if (!GTK_IS_GESTURE_DRAG (one)
-          || gtk_gesture_single_get_button (GTK_GESTURE_SINGLE (one)) != GDK_BUTTON_PRIMARY)
-        continue;
-      g_signal_emit_by_name (one, "drag-begin", x, y);
-      if (dx != 0 || dy != 0)
-        g_signal_emit_by_name (one, "drag-update", dx, dy);
-      g_signal_emit_by_name (one, "drag-end", dx, dy);
+      if (G_TYPE_CHECK_INSTANCE_TYPE (one, type)
+          && gtk_gesture_single_get_button (GTK_GESTURE_SINGLE (one)) == GDK_BUTTON_PRIMARY)
+        return GTK_GESTURE (one); /* the map has it */
     }
+  g_assert_not_reached ();
+}
+
+/* A drag with the first button; without a way it is a click. */
+static void
+drag (GtkWidget *map, double x, double y, double dx, double dy)
+{
+  GtkGesture *gesture = gesture_of (map, GTK_TYPE_GESTURE_DRAG);
+
+  g_signal_emit_by_name (gesture, "drag-begin", x, y);
+  if (dx != 0 || dy != 0)
+    g_signal_emit_by_name (gesture, "drag-update", dx, dy);
+  g_signal_emit_by_name (gesture, "drag-end", dx, dy);
   settle ();
+}
+
+static void
+click_twice (GtkWidget *map, double x, double y)
+{
+  GtkGesture *gesture = gesture_of (map, GTK_TYPE_GESTURE_CLICK);
+
+  for (int n = 1; n <= 2; n++)
+    {
+      g_signal_emit_by_name (gesture, "pressed", n, x, y);
+      drag (map, x, y, 0, 0);
+    }
+  g_signal_emit_by_name (gesture, "pressed", 1, x, y);
 }
 
 static void
@@ -177,6 +199,7 @@ test_move_by_pointer (void)
   GtkWidget *map = part (window, "FrBushMap");
   double x, y, x_m = tree_of (window, GATE)->x_m.value, y_m = tree_of (window, GATE)->y_m.value;
   double px_per_m = fr_bush_map_get_viewport (FR_BUSH_MAP (map))->px_per_m;
+  GtkGesture *gesture;
 
   /* What is not selected stays where it is. */
   symbol_middle (map, GATE, &x, &y);
@@ -190,6 +213,38 @@ test_move_by_pointer (void)
   act (window, "win.undo", NULL);
   g_assert_cmpfloat (tree_of (window, GATE)->x_m.value, ==, x_m);
   g_assert_cmpfloat (tree_of (window, GATE)->y_m.value, ==, y_m);
+
+  /* Escape while the button is still down: nothing moves, whatever the pointer does then. */
+  symbol_middle (map, GATE, &x, &y);
+  gesture = gesture_of (map, GTK_TYPE_GESTURE_DRAG);
+  g_signal_emit_by_name (gesture, "drag-begin", x, y);
+  g_signal_emit_by_name (gesture, "drag-update", 50.0, 0.0);
+  key (map, "key-pressed", GDK_KEY_Escape, 0);
+  g_signal_emit_by_name (gesture, "drag-update", 60.0, 0.0);
+  g_signal_emit_by_name (gesture, "drag-end", 60.0, 0.0);
+  settle ();
+  g_assert_cmpfloat (tree_of (window, GATE)->x_m.value, ==, x_m);
+  g_assert_null (fr_book_peek_undo (fr_window_get_book (window)));
+  g_assert_true (fr_sugarbush_is_selected (bush_of (window), GATE));
+  close_window (window);
+}
+
+/* On the ground two clicks add a tree where they were; on a tree they open it. */
+static void
+test_two_clicks (void)
+{
+  FrWindow *window = open_page ("twice.frostrun", TOOLS_DEMO);
+  GtkWidget *map = part (window, "FrBushMap");
+  FrRecordList *trees = fr_book_get_list (fr_window_get_book (window), FR_KIND_TREE);
+  double x, y;
+
+  symbol_middle (map, SPRING, &x, &y);
+  click_twice (map, x, y);
+  g_assert_cmpuint (fr_record_list_get_size (trees), ==, 31);
+  g_assert_cmpint (fr_sugarbush_get_current (bush_of (window)), ==, SPRING);
+  click_twice (map, 20, 120);
+  g_assert_cmpuint (fr_record_list_get_size (trees), ==, 32);
+  g_assert_cmpint (fr_sugarbush_get_current (bush_of (window)), ==, fr_record_list_get (trees, 31)->id);
   close_window (window);
 }
 
@@ -704,6 +759,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sugarbush/list-and-map-select-the-same", test_list_and_map_select_the_same);
   g_test_add_func ("/sugarbush/band", test_band);
   g_test_add_func ("/sugarbush/move-by-pointer", test_move_by_pointer);
+  g_test_add_func ("/sugarbush/two-clicks", test_two_clicks);
   g_test_add_func ("/sugarbush/move-by-keys", test_move_by_keys);
   g_test_add_func ("/sugarbush/walk-by-keys", test_walk_by_keys);
   g_test_add_func ("/sugarbush/view-by-keys", test_view_by_keys);
