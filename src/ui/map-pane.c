@@ -276,7 +276,7 @@ fr_map_pane_new (FrSugarbush *bush)
 {
   FrMapPane *self = g_object_new (FR_TYPE_MAP_PANE, NULL);
   /* By FrTreeShade. */
-  const char *const shades[] = { _ ("Litres a tap"),     _ ("Rank by sugar"), _ ("Sweetness"),
+  const char *const shades[] = { _ ("Sap a tap"),        _ ("Rank by sugar"), _ ("Sweetness"),
                                  _ ("Age of the girth"), _ ("Nothing"),       NULL };
   g_autoptr (GtkStringList) words = gtk_string_list_new (shades);
 

@@ -40,7 +40,7 @@ static const struct
   { FR_TREE_SORT_SIZE, "size", N_ ("_Thickness"), TRUE },
   { FR_TREE_SORT_HEALTH, "health", N_ ("_Health"), FALSE },
   { FR_TREE_SORT_TAPS, "taps", N_ ("T_aps"), TRUE },
-  { FR_TREE_SORT_YIELD, "yield", N_ ("_Litres This Season"), TRUE },
+  { FR_TREE_SORT_YIELD, "yield", N_ ("_Sap This Season"), TRUE },
   { FR_TREE_SORT_ROUND, "round", N_ ("_Walking Order"), FALSE },
 };
 
@@ -65,7 +65,7 @@ update_heads (FrTreeList *self)
   const char *texts[4]
       = { _ ("Tree"), fr_quantity_unit (FR_QUANTITY_LENGTH, units), _ ("Taps"),
           units->system == FR_SYSTEM_METRIC ? fr_quantity_unit (FR_QUANTITY_VOLUME, units) : _ ("gal") };
-  const char *spoken[4] = { _ ("Tree"), _ ("Thickness"), _ ("Taps"), _ ("Litres this season") };
+  const char *spoken[4] = { _ ("Tree"), _ ("Thickness"), _ ("Taps"), _ ("Sap this season") };
 
   for (guint i = 0; i < G_N_ELEMENTS (self->heads); i++)
     {
