@@ -29,6 +29,7 @@ void
 fr_cli_bush_clear (FrCliBush *bush);
 
 extern const GOptionEntry fr_bush_entries[];
+extern const GOptionEntry fr_sheet_entries[];
 extern const GOptionEntry fr_trunk_entries[];
 
 gboolean
@@ -45,5 +46,8 @@ gboolean
 fr_run_bush_plan (const FrCommandOptions *options, GString *answer, GError **error);
 gboolean
 fr_run_bush_round (const FrCommandOptions *options, GString *answer, GError **error);
+
+gboolean
+fr_run_sheet (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 
 G_END_DECLS

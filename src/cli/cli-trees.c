@@ -49,14 +49,15 @@ fr_cli_trees_clear (FrCliTrees *trees)
 }
 
 gboolean
-fr_cli_trees_is_book (const FrCliTrees *trees, const char *path)
+fr_cli_is_book (const char *book, const char *path)
 {
   static const char *const beside[] = { "", "-wal", "-shm", "-journal" };
+  g_autofree char *own = g_build_filename (g_get_user_data_dir (), "frostrun", "book.frostrun", NULL);
   struct stat one, two;
 
   for (guint i = 0; i < G_N_ELEMENTS (beside); i++)
     {
-      g_autofree char *part = g_strconcat (fr_store_path (trees->store), beside[i], NULL);
+      g_autofree char *part = g_strconcat (book != NULL ? book : own, beside[i], NULL);
 
       if (strcmp (part, path) == 0
           || (stat (part, &one) == 0 && stat (path, &two) == 0 && one.st_dev == two.st_dev
@@ -64,4 +65,10 @@ fr_cli_trees_is_book (const FrCliTrees *trees, const char *path)
         return TRUE;
     }
   return FALSE;
+}
+
+gboolean
+fr_cli_trees_is_book (const FrCliTrees *trees, const char *path)
+{
+  return fr_cli_is_book (fr_store_path (trees->store), path);
 }

@@ -23,5 +23,7 @@ void fr_cli_trees_clear (FrCliTrees *trees);
 
 /* Whether @path is the book itself, by whichever name, or one of the files beside it that belong to it. */
 gboolean fr_cli_trees_is_book (const FrCliTrees *trees, const char *path);
+/* The same for a book by its path; @book NULL: the person's own. */
+gboolean fr_cli_is_book (const char *book, const char *path);
 
 G_END_DECLS

@@ -100,7 +100,7 @@ fit_columns (Table *table)
     {
       const FrFieldColumn *column = &s->columns[i];
       measure (table, column->title, TRUE, &natural[i], &least[i]);
-      if (column->kind == FR_FIELD_BOX)
+      if (column->kind == FR_FIELD_SHEET_BOX)
         {
           least[i] = MAX (least[i], box_least (column) - 2 * CELL_PAD_PT);
           natural[i] = least[i];
@@ -110,7 +110,7 @@ fit_columns (Table *table)
         for (gsize row = 0; row < s->n_rows; row++)
           measure (table, cell (s, row, i), FALSE, &natural[i], &least[i]);
       /* "150 cm" stays on one line while there is a page for it. */
-      if (column->kind == FR_FIELD_NUMBER && natural[i] < table->width_pt / 6)
+      if (column->kind == FR_FIELD_SHEET_NUMBER && natural[i] < table->width_pt / 6)
         least[i] = natural[i];
       natural[i] += 2 * CELL_PAD_PT;
       least[i] += 2 * CELL_PAD_PT;
@@ -127,7 +127,7 @@ fit_columns (Table *table)
           double share = column->share_ratio > 0 ? column->share_ratio : 1;
           table->column_pt[i] = natural[i];
           if (shares > 0)
-            table->column_pt[i] += column->kind == FR_FIELD_BOX ? spare * share / shares : 0;
+            table->column_pt[i] += column->kind == FR_FIELD_SHEET_BOX ? spare * share / shares : 0;
           else
             table->column_pt[i] += spare / s->n_columns;
         }
@@ -156,7 +156,7 @@ cell_layout (const Table *table, gsize column, const char *text, gboolean is_bol
   PangoLayout *layout
       = fr_pdf_text (table->context, text, size_pt, is_bold, table->column_pt[column] - 2 * CELL_PAD_PT);
 
-  if (table->sheet->columns[column].kind == FR_FIELD_NUMBER)
+  if (table->sheet->columns[column].kind == FR_FIELD_SHEET_NUMBER)
     pango_layout_set_alignment (layout, table->sheet->right_to_left ? PANGO_ALIGN_LEFT : PANGO_ALIGN_RIGHT);
   return layout;
 }
@@ -164,7 +164,7 @@ cell_layout (const Table *table, gsize column, const char *text, gboolean is_bol
 static double
 cell_size (const Table *table, gsize column)
 {
-  return table->sheet->columns[column].kind == FR_FIELD_BOX ? LEAST_TYPE_PT : table->type_pt;
+  return table->sheet->columns[column].kind == FR_FIELD_SHEET_BOX ? LEAST_TYPE_PT : table->type_pt;
 }
 
 static void
@@ -316,7 +316,7 @@ draw_piece (Table *table, PangoLayout **cells, double height_pt, double down_pt,
       for (gsize i = 0; i < s->n_columns; i++)
         {
           double x = column_x (table, i);
-          gboolean is_box = s->columns[i].kind == FR_FIELD_BOX;
+          gboolean is_box = s->columns[i].kind == FR_FIELD_SHEET_BOX;
           if (is_box)
             {
               cairo_rectangle (cr, x + 2, table->y_pt + 2.5, table->column_pt[i] - 4, height_pt - 5);

@@ -7,10 +7,10 @@
 
 typedef enum
 {
-  FR_FIELD_TEXT,   /* starts at the column's edge */
-  FR_FIELD_NUMBER, /* ends at its right edge, tabular figures */
-  FR_FIELD_BOX     /* empty box to write in; a text in it is small and soft, at its upper corner */
-} FrFieldKind;
+  FR_FIELD_SHEET_TEXT,   /* starts at the column's edge */
+  FR_FIELD_SHEET_NUMBER, /* ends at its right edge, tabular figures */
+  FR_FIELD_SHEET_BOX     /* empty box to write in; a text in it is small and soft, at its upper corner */
+} FrFieldSheetKind;
 
 /**
  * FrFieldColumn:
@@ -21,7 +21,7 @@ typedef enum
 typedef struct
 {
   const char *title;
-  FrFieldKind kind;
+  FrFieldSheetKind kind;
   double width_m;
   double share_ratio;
 } FrFieldColumn;

@@ -118,6 +118,7 @@ fr_application_startup (GApplication *application)
     { "win.page::sugarbush", { "<Control>2" } }, { "win.page::kit", { "<Control>3" } },
     { "win.show-help-overlay", { "F1", "<Control>question" } },
     { "bush.find", { "<Control>f" } }, { "bush.add-tree", { "<Control>n" } },
+    { "bush.print", { "<Control>p" } },
     { "bush.next-view", { "<Control>Page_Down" } }, { "bush.previous-view", { "<Control>Page_Up" } },
     { "bush.measure", { "<Shift><Control>n" } }, { "bush.ground", { "<Control>g" } },
     { "bush.import", { "<Control>i" } },     { "bush.export", { "<Control>e" } },

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "models/bush-edit.h"
+#include "paint/map-bush.h"
 #include "ui/theme.h"
 #include "ui/window.h"
 #include "words/tree-words.h"
@@ -226,47 +227,18 @@ fr_bush_map_n_loads (FrBushMap *self)
   return fr_map_scene_n_loads (self->scene);
 }
 
-static void
-add_corner (FrBushMap *self, double x_m, double y_m, guint number)
-{
-  FrGroundPoint point = { x_m, y_m };
-
-  g_array_append_val (self->way, point);
-  g_array_append_val (self->numbers, number);
-}
-
 void
 fr_bush_map_set_round (FrBushMap *self, const FrBushRound *round, gboolean with_numbers)
 {
-  const FrBush *bush = fr_sugarbush_get_bush (self->bush);
-  guint number = 0;
-  gint64 before = 0;
-
-  g_array_set_size (self->way, 0);
-  g_array_set_size (self->numbers, 0);
   self->view.round = NULL;
   gtk_widget_queue_draw (GTK_WIDGET (self));
-  if (round == NULL || round->stops->len == 0)
+  if (round == NULL)
     return;
-  for (guint i = 0; i < round->stops->len; i++)
-    {
-      const FrBushStop *stop = &g_array_index (round->stops, FrBushStop, i);
-      const FrBushTree *tree = fr_bush_find (bush, stop->tree);
-
-      if (tree == NULL)
-        continue;
-      if (i == 0 || stop->trip != g_array_index (round->stops, FrBushStop, i - 1).trip)
-        add_corner (self, round->start_x_m, round->start_y_m, 0);
-      /* A tree gone to several times on end keeps its first number. */
-      number++;
-      add_corner (self, tree->tree->x_m.value, tree->tree->y_m.value, stop->tree == before ? 0 : number);
-      before = stop->tree;
-    }
-  add_corner (self, round->start_x_m, round->start_y_m, 0);
+  fr_map_way_of (fr_sugarbush_get_bush (self->bush), round, self->way, self->numbers);
   self->round = (FrMapRound){ .points = (const FrGroundPoint *)(gpointer)self->way->data,
                               .numbers = with_numbers ? (const guint *)(gpointer)self->numbers->data : NULL,
                               .n_points = self->way->len };
-  self->view.round = &self->round;
+  self->view.round = self->way->len > 0 ? &self->round : NULL;
 }
 
 void

@@ -6,6 +6,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "paint/map-bush.h"
+
 #include "ui/picture-file.h"
 
 struct _FrMapScene
@@ -67,45 +69,12 @@ fr_map_scene_free (FrMapScene *scene)
   g_free (scene);
 }
 
-static FrMapGroup
-map_group (FrTreeGroup group)
-{
-  switch (group)
-    {
-    case FR_TREE_HARD:
-      return FR_MAP_GROUP_HARD;
-    case FR_TREE_SOFT:
-      return FR_MAP_GROUP_SOFT;
-    case FR_TREE_OTHER:
-      return FR_MAP_GROUP_OTHER;
-    case FR_TREE_NOT_MAPLE:
-    default:
-      return FR_MAP_GROUP_NONE;
-    }
-}
-
 void
 fr_map_tree_set (FrMapTree *map_tree, FrSugarbush *bush, const FrBushTree *tree)
 {
-  *map_tree = (FrMapTree){
-    .id = tree->id,
-    .x_m = tree->tree->x_m.value,
-    .y_m = tree->tree->y_m.value,
-    .diameter_m = tree->diameter_m,
-    .group = map_group (tree->group),
-    .n_set = tree->taps_set,
-    .n_planned = tree->taps_planned,
-    .is_weak = (tree->reasons & FR_TREE_WEAK) != 0,
-    /* Too thin is no cross: it is thin on the map as well. */
-    .is_off = (tree->reasons & (FR_TREE_FAILING | FR_TREE_REFUSED | FR_TREE_WISHED_OFF)) != 0,
-    .has_hazard = (tree->reasons & (FR_TREE_DEAD_LIMBS | FR_TREE_WIRES | FR_TREE_LEANS)) != 0,
-    .level_ratio = fr_sugarbush_shade_ratio (bush, tree),
-    .name = tree->tree->name,
-    .rank = 1000 * (tree->taps_set + tree->taps_planned) + (isnan (tree->diameter_m) ? 0 : tree->diameter_m),
-    .is_dimmed = !fr_sugarbush_is_shown (bush, tree->id),
-  };
-  for (guint i = 0; i < FR_MAP_MOST_TAPS; i++)
-    map_tree->set_deg[i] = map_tree->planned_deg[i] = NAN;
+  fr_map_tree_of (map_tree, tree);
+  map_tree->level_ratio = fr_sugarbush_shade_ratio (bush, tree);
+  map_tree->is_dimmed = !fr_sugarbush_is_shown (bush, tree->id);
 }
 
 /* The compass sides of this season's taps. */
@@ -114,8 +83,6 @@ set_tap_sides (FrMapScene *scene, FrSugarbush *bush)
 {
   FrRecordList *taps = fr_book_get_list (fr_sugarbush_get_book (bush), FR_KIND_TAP);
   guint season = fr_sugarbush_get_season (bush);
-  g_autofree guint *n_set = g_new0 (guint, scene->trees->len + 1);
-  g_autofree guint *n_planned = g_new0 (guint, scene->trees->len + 1);
 
   for (guint i = 0; i < fr_record_list_get_size (taps); i++)
     {
@@ -123,15 +90,9 @@ set_tap_sides (FrMapScene *scene, FrSugarbush *bush)
       gssize at = tap->record.archived || (guint)tap->season.value != season
                       ? -1
                       : fr_map_scene_find (scene, tap->tree);
-      FrMapTree *tree;
 
-      if (at < 0)
-        continue;
-      tree = &g_array_index (scene->trees, FrMapTree, at);
-      if (tap->set_on != NULL && n_set[at] < FR_MAP_MOST_TAPS)
-        tree->set_deg[n_set[at]++] = tap->direction_deg.value;
-      else if (tap->set_on == NULL && n_planned[at] < FR_MAP_MOST_TAPS)
-        tree->planned_deg[n_planned[at]++] = tap->direction_deg.value;
+      if (at >= 0)
+        fr_map_tree_add_tap (&g_array_index (scene->trees, FrMapTree, at), tap);
     }
 }
 
@@ -177,16 +138,6 @@ load_trees (FrMapScene *scene, FrSugarbush *bush)
   set_tap_sides (scene, bush);
 }
 
-static const struct
-{
-  const char *code;
-  FrMapForm form;
-} forms[] = {
-  { "path", FR_MAP_FORM_PATH },     { "lane", FR_MAP_FORM_LANE },         { "wall", FR_MAP_FORM_WALL },
-  { "stream", FR_MAP_FORM_STREAM }, { "building", FR_MAP_FORM_BUILDING }, { "boiling", FR_MAP_FORM_BOILING },
-  { "store", FR_MAP_FORM_STORE },
-};
-
 static guint
 hash_on (guint hash, const char *text)
 {
@@ -204,19 +155,12 @@ load_shapes (FrMapScene *scene, FrBook *book)
   for (guint i = 0; i < fr_record_list_get_size (list); i++)
     {
       const FrFeature *feature = (const FrFeature *)fr_record_list_get (list, i);
-      FrGroundPoint *points = NULL;
-      guint n = 0;
-      FrMapShape shape = { .id = feature->record.id, .name = feature->name };
+      FrMapShape shape;
 
-      if (feature->record.archived || !fr_ground_points_parse (feature->points, &points, &n, NULL))
+      if (!fr_map_shape_of (&shape, feature))
         continue;
-      for (guint k = 0; k < G_N_ELEMENTS (forms); k++)
-        if (g_strcmp0 (forms[k].code, feature->form) == 0)
-          shape.form = forms[k].form;
       hash = hash_on (hash_on (hash_on (hash, feature->form), feature->name), feature->points);
-      g_ptr_array_add (scene->points, points);
-      shape.points = points;
-      shape.n_points = n;
+      g_ptr_array_add (scene->points, (gpointer)shape.points);
       g_array_append_val (scene->shapes, shape);
     }
   if (hash != scene->ground_hash)

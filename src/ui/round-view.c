@@ -165,7 +165,7 @@ show_round (FrRoundView *self, const FrBushRound *round)
   FrSay say = { .units = *units_of (self) };
   g_autoptr (FrBushRoundWords) words = fr_bush_round_words_new (round, &say);
 
-  fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), words->sentence, words->reason,
+  fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), words->sentence, words->reason, NULL,
                                words->figures);
   fr_box_empty (GTK_BOX (self->notes));
   for (guint i = 0; i < words->notes->len; i++)

@@ -6,6 +6,7 @@
 
 #include "models/bush-edit.h"
 #include "ui/move-dialog.h"
+#include "ui/print-dialog.h"
 #include "ui/window.h"
 
 #define ZOOM_STEP 1.25
@@ -182,6 +183,14 @@ show_way_cb (GSimpleAction *action, GVariant *state, gpointer user_data)
   fr_sugarbush_page_show_way (self);
 }
 
+static void
+print_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+
+  gtk_window_present (GTK_WINDOW (fr_print_dialog_new (window_of (self), self->bush, is_round (self))));
+}
+
 static const GActionEntry entries[] = {
   { .name = "add-tree", .activate = add_tree_cb },
   { .name = "find", .activate = find_cb },
@@ -197,6 +206,7 @@ static const GActionEntry entries[] = {
   { .name = "view", .activate = view_cb, .parameter_type = "s" },
   { .name = "take-plan", .activate = take_plan_cb },
   { .name = "show-way", .state = "true", .change_state = show_way_cb },
+  { .name = "print", .activate = print_cb },
   { .name = "next-view", .activate = next_view_cb },
   { .name = "previous-view", .activate = previous_view_cb },
 };

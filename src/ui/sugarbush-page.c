@@ -41,7 +41,7 @@ show_buttons (FrSugarbushPage *self)
   gtk_widget_set_visible (self->take_button, g_strcmp0 (view, "plan") == 0);
   gtk_button_set_label (GTK_BUTTON (self->take_button),
                         self->brief ? _ ("_Take Over") : _ ("_Take Over as Planned"));
-  gtk_widget_set_visible (self->print_button, FALSE);
+  gtk_widget_set_visible (self->print_button, g_strcmp0 (view, "round") == 0);
 }
 
 static gboolean

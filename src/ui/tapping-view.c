@@ -144,7 +144,7 @@ show_plan (FrTappingView *self, const FrBushPlan *plan)
   const double buckets = tapping != NULL ? tapping->buckets.value : NAN;
 
   fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), words->sentence, words->reason,
-                               words->figures);
+                               words->dangers, words->figures);
   show_notes (self, words);
   fr_sugar_curve_set (FR_SUGAR_CURVE (self->curve), plan, isnan (buckets) ? 0 : (guint)buckets, &say);
   show_chosen (self, bush, plan);

@@ -132,13 +132,18 @@ fr_tonight_answer_set (FrTonightAnswer *self, const FrPlanWords *words)
 
 void
 fr_tonight_answer_set_texts (FrTonightAnswer *self, const char *sentence_markup, const char *reason,
-                             GPtrArray *figures)
+                             GPtrArray *dangers, GPtrArray *figures)
 {
+  g_autoptr (GString) danger = g_string_new (NULL);
+
+  for (guint i = 0; dangers != NULL && i < dangers->len; i++)
+    g_string_append_printf (danger, "%s%s", i > 0 ? "\n" : "", (const char *)dangers->pdata[i]);
   gtk_label_set_markup (GTK_LABEL (self->sentence), sentence_markup);
   gtk_label_set_text (GTK_LABEL (self->reason), reason != NULL ? reason : "");
   gtk_widget_set_visible (self->reason, reason != NULL);
   gtk_widget_set_visible (self->range, FALSE);
-  gtk_widget_set_visible (self->danger, FALSE);
+  gtk_label_set_text (GTK_LABEL (self->danger_words), danger->str);
+  gtk_widget_set_visible (self->danger, danger->len > 0);
   set_figures (self, figures);
   for (guint i = 0; i < MIN (figures->len, N_FIGURES); i++)
     gtk_widget_set_visible (self->notes[i], ((const FrFigure *)figures->pdata[i])->note != NULL);

@@ -9,10 +9,10 @@
 #include "stage.h"
 
 static const FrFieldColumn columns[] = {
-  { "Stop", FR_FIELD_NUMBER, 0, 0 },   { "Tree", FR_FIELD_TEXT, 0, 0 },
-  { "Species", FR_FIELD_TEXT, 0, 0 },  { "Girth", FR_FIELD_NUMBER, 0, 0 },
-  { "Taps", FR_FIELD_NUMBER, 0, 0 },   { "Litres", FR_FIELD_BOX, 0.018, 1 },
-  { "Sweetness", FR_FIELD_BOX, 0, 1 }, { "Remarks", FR_FIELD_BOX, 0.040, 3 },
+  { "Stop", FR_FIELD_SHEET_NUMBER, 0, 0 },   { "Tree", FR_FIELD_SHEET_TEXT, 0, 0 },
+  { "Species", FR_FIELD_SHEET_TEXT, 0, 0 },  { "Girth", FR_FIELD_SHEET_NUMBER, 0, 0 },
+  { "Taps", FR_FIELD_SHEET_NUMBER, 0, 0 },   { "Litres", FR_FIELD_SHEET_BOX, 0.018, 1 },
+  { "Sweetness", FR_FIELD_SHEET_BOX, 0, 1 }, { "Remarks", FR_FIELD_SHEET_BOX, 0.040, 3 },
 };
 #define N_COLUMNS G_N_ELEMENTS (columns)
 
@@ -215,7 +215,7 @@ test_long (void)
 static void
 test_sparse (void)
 {
-  FrFieldColumn one = { NULL, FR_FIELD_TEXT, NAN, NAN };
+  FrFieldColumn one = { NULL, FR_FIELD_SHEET_TEXT, NAN, NAN };
   const char *cells[2] = { "only this", NULL };
   FrFieldSheet none = { .columns = &one, .n_columns = 1 },
                few = { .columns = &one, .n_columns = 1, .cells = cells, .n_rows = 2 };

@@ -5,9 +5,11 @@
 
 #include "models/bush-edit.h"
 #include "ui/clock.h"
+#include "ui/print-dialog.h"
 #include "ui/sugarbush-page.h"
 #include "window-tools.h"
 #include "words/bush-words.h"
+#include "words/paper-words.h"
 #include "words/plan-tree-words.h"
 #include "words/stop-words.h"
 
@@ -346,6 +348,58 @@ test_choices (void)
   close_window (window);
 }
 
+static guint
+made_pages (GtkWidget *dialog)
+{
+  guint n_pages = 0;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) pdf = fr_print_dialog_make (FR_PRINT_DIALOG (dialog), &n_pages, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpmem (g_bytes_get_data (pdf, NULL), 5, "%PDF-", 5);
+  return n_pages;
+}
+
+static void
+choose (GtkWidget *dialog, const char *title, guint item)
+{
+  GtkWidget *row = find (dialog, is_combo, title);
+
+  g_assert_nonnull (row);
+  adw_combo_row_set_selected (ADW_COMBO_ROW (row), item);
+  settle ();
+}
+
+static void
+test_print (void)
+{
+  FrWindow *window = open_view ("print.frostrun", TOOLS_DEMO, "round");
+  GtkWidget *dialog;
+  g_autofree char *texts = NULL, *pages = NULL;
+  guint n;
+
+  wait_round (window, FR_ROUND_PLANNED, 1);
+  act (window, "bush.print", NULL);
+  settle ();
+  dialog = find_window ("FrPrintDialog");
+  g_assert_nonnull (dialog);
+  g_assert_cmpuint (made_pages (dialog), ==, 1);
+  choose (dialog, "Trees", FR_PAPER_MEASURING);
+  g_assert_cmpuint (made_pages (dialog), >=, 1);
+  choose (dialog, "Sheet", 1);
+  g_assert_null (find (dialog, is_combo, "Trees"));
+  g_assert_cmpuint (made_pages (dialog), ==, 1);
+  choose (dialog, "Scale", 2);
+  n = made_pages (dialog);
+  g_assert_cmpuint (n, >, 1);
+  texts = label_texts (dialog);
+  pages = g_strdup_printf ("At 1 : 200: %u pages.", n);
+  assert_shows (texts, pages);
+  gtk_window_close (GTK_WINDOW (dialog));
+  settle ();
+  close_window (window);
+}
+
 static void
 test_views_by_keys (void)
 {
@@ -375,6 +429,7 @@ main (int argc, char **argv)
   g_test_add_func ("/bush-views/round-says-what-the-words-say", test_round_says_what_the_words_say);
   g_test_add_func ("/bush-views/list-and-map-select-the-same", test_list_and_map_select_the_same);
   g_test_add_func ("/bush-views/choices", test_choices);
+  g_test_add_func ("/bush-views/print", test_print);
   g_test_add_func ("/bush-views/views-by-keys", test_views_by_keys);
   return tools_run ();
 }

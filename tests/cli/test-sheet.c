@@ -1,0 +1,238 @@
+/* frostrun-cli sheet on the demo's book. What is in the PDF is read by poppler (pdfinfo, pdftotext), not by
+ * the code that wrote it: as many pages of the size as were asked for, the trees in the order that the round
+ * of the same book tells, and the book untouched. */
+#include "spawn.h"
+
+#include <gio/gio.h>
+#include <glib/gstdio.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static char *folder, *book, *pdf;
+
+static void
+run (const char *const *command, char **out)
+{
+  g_autoptr (GError) error = NULL;
+  int status;
+
+  g_spawn_sync (NULL, (char **)command, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, out, NULL, &status, &error);
+  g_assert_no_error (error);
+  g_assert_true (g_spawn_check_wait_status (status, NULL));
+}
+
+static void
+make_book (void)
+{
+  g_autoptr (GError) error = NULL;
+  const char *command[] = { g_getenv ("FROSTRUN_MAKE_BOOK"), g_getenv ("FROSTRUN_DEMO"), NULL,
+                            "2026-03-19T18:30:00-04:00", NULL };
+
+  folder = g_dir_make_tmp ("frostrun-XXXXXX", &error);
+  g_assert_no_error (error);
+  book = g_build_filename (folder, "demo.frostrun", NULL);
+  pdf = g_build_filename (folder, "sheet.pdf", NULL);
+  command[2] = book;
+  run (command, NULL);
+}
+
+static Answer
+ask (const char *options)
+{
+  g_autofree char *line
+      = g_strdup_printf ("sheet --book %s --now 2026-03-19T18:30 -o %s %s", book, pdf, options);
+
+  g_strchomp (line);
+  return cli_run (line, NULL, 0);
+}
+
+static void
+assert_made (Answer *answer)
+{
+  g_assert_cmpstr (answer->err, ==, "");
+  g_assert_cmpint (answer->code, ==, 0);
+}
+
+static void
+page_size (guint *n_pages, double *width_pt, double *height_pt)
+{
+  const char *command[] = { "pdfinfo", pdf, NULL };
+  g_autofree char *out = NULL;
+  const char *at;
+
+  run (command, &out);
+  at = strstr (out, "Pages:");
+  g_assert_cmpint (sscanf (at, "Pages: %u", n_pages), ==, 1);
+  at = strstr (out, "Page size:");
+  g_assert_cmpint (sscanf (at, "Page size: %lf x %lf", width_pt, height_pt), ==, 2);
+}
+
+static char *
+text_of (void)
+{
+  const char *command[] = { "pdftotext", "-raw", pdf, "-", NULL };
+  char *out = NULL;
+
+  run (command, &out);
+  return out;
+}
+
+/* A line of the table that begins with the number of the stop. */
+static void
+test_gathering (void)
+{
+  g_auto (Answer) answer = ask ("--kind gathering --json");
+  g_autofree char *line
+      = g_strdup_printf ("round --book %s --now 2026-03-19T18:30 --which planned --json", book),
+      *text = text_of ();
+  guint n_pages;
+  double width_pt, height_pt, rows, pages;
+  guint n_stops = 0;
+
+  assert_made (&answer);
+  rows = answer_number (&answer, "rows");
+  pages = answer_number (&answer, "pages");
+  page_size (&n_pages, &width_pt, &height_pt);
+  g_assert_cmpfloat (pages, ==, n_pages);
+  /* A4, ISO 216: 210 by 297 mm */
+  g_assert_cmpfloat_with_epsilon (width_pt, 210 / 25.4 * 72, 0.5);
+  g_assert_cmpfloat_with_epsilon (height_pt, 297 / 25.4 * 72, 0.5);
+  g_assert_nonnull (strstr (text, "Sap, L"));
+  g_assert_nonnull (strstr (text, "2026"));
+  {
+    g_auto (Answer) round = cli_run (line, NULL, 0);
+    JsonArray *trips;
+
+    assert_made (&round);
+    trips = json_object_get_array_member (json_node_get_object (answer_root (&round)), "trips");
+    for (guint t = 0; t < json_array_get_length (trips); t++)
+      {
+        JsonArray *stops = json_array_get_array_element (trips, t);
+
+        for (guint i = 0; i < json_array_get_length (stops); i++)
+          {
+            g_autofree char *row = g_strdup_printf (
+                "%u %s ", ++n_stops,
+                json_object_get_string_member (json_array_get_object_element (stops, i), "name"));
+
+            if (strstr (text, row) == NULL)
+              g_error ("no row “%s” in\n%s", row, text);
+          }
+      }
+  }
+  g_assert_cmpfloat (rows, ==, n_stops);
+}
+
+static void
+test_measuring (void)
+{
+  g_auto (Answer) answer = ask ("--kind measuring --paper letter --landscape --json");
+  g_autofree char *text = text_of ();
+  guint n_pages;
+  double width_pt, height_pt;
+
+  assert_made (&answer);
+  g_assert_cmpfloat (answer_number (&answer, "rows"), ==, 31);
+  page_size (&n_pages, &width_pt, &height_pt);
+  /* US Letter, ANSI/ASME Y14.1: 8.5 by 11 in */
+  g_assert_cmpfloat_with_epsilon (width_pt, 11 * 72, 0.5);
+  g_assert_cmpfloat_with_epsilon (height_pt, 8.5 * 72, 0.5);
+  g_assert_nonnull (strstr (text, "Girth, cm"));
+  g_assert_nonnull (strstr (text, "Old Lady"));
+}
+
+static void
+test_map (void)
+{
+  guint n_pages;
+  double width_pt, height_pt;
+
+  {
+    g_auto (Answer) answer = ask ("--kind map --json");
+
+    assert_made (&answer);
+    g_assert_cmpfloat (answer_number (&answer, "pages"), ==, 1);
+    page_size (&n_pages, &width_pt, &height_pt);
+    g_assert_cmpuint (n_pages, ==, 1);
+  }
+  {
+    g_auto (Answer) answer = ask ("--kind map --scale 250 --json");
+    g_autofree char *text = text_of ();
+
+    assert_made (&answer);
+    g_assert_cmpfloat (answer_number (&answer, "scale"), ==, 250);
+    page_size (&n_pages, &width_pt, &height_pt);
+    g_assert_cmpfloat (answer_number (&answer, "pages"), ==, n_pages);
+    g_assert_cmpuint (n_pages, >, 1);
+    g_assert_nonnull (strstr (text, "1 : 250"));
+    g_assert_nonnull (strstr (text, "House"));
+  }
+}
+
+static void
+assert_refused (const char *options, const char *sentence)
+{
+  g_auto (Answer) answer = ask (options);
+
+  g_assert_cmpint (answer.code, !=, 0);
+  if (strstr (answer.err, sentence) == NULL)
+    g_error ("“%s” is not in “%s”", sentence, answer.err);
+  g_assert_cmpstr (answer.out, ==, "");
+}
+
+static void
+test_refusals (void)
+{
+  g_autofree char *before = NULL, *after = NULL, *line = NULL;
+  gsize n_before, n_after;
+
+  g_unlink (pdf);
+  assert_refused ("", "--kind is missing");
+  assert_refused ("--kind poster", "--kind “poster” must be");
+  assert_refused ("--kind map --paper a3", "--paper “a3” must be a4 or letter");
+  assert_refused ("--kind map --scale 0", "--scale “0” has to be a whole number");
+  assert_refused ("--kind gathering --scale 500", "--scale goes with --kind map");
+  assert_refused ("--kind map --scale 10", "pages, more than");
+  assert_refused ("--kind gathering --season 1990", "no tree has a tap set or planned");
+  g_assert_false (g_file_test (pdf, G_FILE_TEST_EXISTS));
+
+  /* never over the book */
+  g_assert_true (g_file_get_contents (book, &before, &n_before, NULL));
+  line = g_strdup_printf ("sheet --book %s --kind map -o %s", book, book);
+  {
+    g_auto (Answer) answer = cli_run (line, NULL, 0);
+
+    g_assert_cmpint (answer.code, !=, 0);
+    g_assert_nonnull (strstr (answer.err, "is the book itself"));
+  }
+  g_assert_true (g_file_get_contents (book, &after, &n_after, NULL));
+  g_assert_cmpmem (before, n_before, after, n_after);
+}
+
+int
+main (int argc, char **argv)
+{
+  int result;
+
+  g_test_init (&argc, &argv, NULL);
+  make_book ();
+  g_test_add_func ("/cli-sheet/gathering", test_gathering);
+  g_test_add_func ("/cli-sheet/measuring", test_measuring);
+  g_test_add_func ("/cli-sheet/map", test_map);
+  g_test_add_func ("/cli-sheet/refusals", test_refusals);
+  result = g_test_run ();
+  g_unlink (pdf);
+  {
+    static const char *const beside[] = { "", "-wal", "-shm" };
+
+    for (guint i = 0; i < G_N_ELEMENTS (beside); i++)
+      {
+        g_autofree char *part = g_strconcat (book, beside[i], NULL);
+
+        g_unlink (part);
+      }
+  }
+  g_rmdir (folder);
+  return result;
+}
