@@ -99,7 +99,7 @@ show_chosen (FrTappingView *self, const FrBush *bush, const FrBushPlan *plan)
         one.sugar_kg = expected.sugar_kg;
       g_array_append_val (chosen, one);
     }
-  qsort (chosen->data, chosen->len, sizeof (Chosen), most_sugar);
+  g_array_sort (chosen, most_sugar);
   for (guint i = 0; i < chosen->len; i++)
     g_ptr_array_add (items, g_array_index (chosen, Chosen, i).item);
   g_list_store_splice (self->chosen, 0, g_list_model_get_n_items (G_LIST_MODEL (self->chosen)), items->pdata,
