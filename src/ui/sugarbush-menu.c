@@ -1,5 +1,5 @@
-/* What is done now and then on the page: measuring many trees, the ground, files in and out. A menu button in the
- * header bar holds it, and a file let go over the page is read as one chosen there. */
+/* What is done now and then on the page: measuring many trees, the ground, files in and out. A menu button in
+ * the header bar holds it, and a file let go over the page is read as one chosen there. */
 #include "ui/sugarbush-page-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -76,6 +76,7 @@ menu_model (void)
   g_menu_append (plan, _ ("_Ground"), "bush.ground");
   g_menu_append (files, _ ("_Import Trees…"), "bush.import");
   g_menu_append (files, _ ("_Export Trees…"), "bush.export");
+  g_menu_append (files, _ ("_Print…"), "bush.print");
   g_menu_append_section (menu, NULL, G_MENU_MODEL (plan));
   g_menu_append_section (menu, NULL, G_MENU_MODEL (files));
   return G_MENU_MODEL (menu);
@@ -94,7 +95,7 @@ fr_sugarbush_menu_new (FrSugarbushPage *self)
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "view-more-symbolic");
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), menu);
   gtk_widget_set_tooltip_text (button, _ ("Sugarbush Menu"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Sugarbush menu"),
-                                  -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Sugarbush menu"), -1);
   return button;
 }

@@ -4,7 +4,6 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <stdlib.h>
 
 #include "models/bush-edit.h"
 #include "ui/pieces.h"

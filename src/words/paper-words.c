@@ -4,7 +4,6 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <stdlib.h>
 
 #include "words/bush-words.h"
 #include "words/stop-words.h"
@@ -103,7 +102,7 @@ add_rest (FrPaperWords *words, const FrBush *bush, FrPaperKind kind, GHashTable 
       if (is_of_kind (tree, kind) && !g_hash_table_contains (done, tree))
         g_ptr_array_add (rest, (gpointer)tree);
     }
-  qsort (rest->pdata, rest->len, sizeof (gpointer), by_name);
+  g_ptr_array_sort (rest, by_name);
   for (guint i = 0; i < rest->len; i++)
     add_row (words, rest->pdata[i], NULL,
              i == 0 && words->n_rows > 0 ? g_strdup (_ ("Without a place on the map")) : NULL, say);
@@ -179,7 +178,7 @@ fr_paper_litres_filled (double full_l, const FrSay *say)
   g_autofree char *full = fr_say_amount (say, full_l, FR_QUANTITY_VOLUME, 0);
 
   /* Translators: %s is "15 L" */
-  return g_strdup_printf (_ ("Filled: litres a tap, full at %s"), full);
+  return g_strdup_printf (_ ("Filled: sap a tap, full at %s"), full);
 }
 
 char *

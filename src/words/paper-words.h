@@ -60,7 +60,7 @@ fr_paper_column_title (const FrPaperColumn *column, const FrSay *say);
 /* "Map of the Sugarbush 2026". */
 char *
 fr_paper_map_title (const FrBush *bush);
-/* "Filled: litres a tap, full at 15 L. Dashed outline: weak. ×: do not tap. …"; @filled: what the filling shows, without a full
+/* "Filled: sap a tap, full at 15 L. Dashed outline: weak. ×: do not tap. …"; @filled: what the filling shows, without a full
  * stop, NULL for nothing. */
 char *
 fr_paper_map_legend (const char *filled);

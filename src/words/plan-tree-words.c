@@ -4,7 +4,6 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <stdlib.h>
 
 #define NAMES_MOST 12
 
@@ -87,7 +86,7 @@ join_names (GPtrArray *names)
 {
   GString *text = g_string_new (NULL);
 
-  qsort (names->pdata, names->len, sizeof (gpointer), by_name);
+  g_ptr_array_sort (names, by_name);
   for (guint i = 0; i < MIN (names->len, NAMES_MOST); i++)
     g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", (const char *)names->pdata[i]);
   if (names->len > NAMES_MOST)
