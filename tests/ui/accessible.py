@@ -93,7 +93,36 @@ def open_morning(app, window):
     return wait("the morning after", lambda: next((f for f in frames(app) if f.name == "The Morning After"), None))
 
 
-def run(number, title, book, label, least, now="2026-03-19T18:30", open_dialog=None, press=None):
+def press_keys(*keys):
+    for key in keys:
+        time.sleep(0.3)
+        subprocess.run(["xdotool", "key", key], check=True)
+
+
+def report(number, title, window, least):
+    count, found = unnamed(window)
+    for line in found:
+        print("# " + line)
+    print("%s %d %s, %d controls" % ("ok" if not found and count >= least else "not ok", number, title, count), flush=True)
+
+
+def sugarbush(number, app, window):
+    """The page with a tree's panel and its ground, and its dialogs, each opened by its key. Panels that are hidden are
+    walked with the rest, so one walk sees them all."""
+    press_keys("ctrl+2", "ctrl+f", "Down", "Return", "ctrl+g")
+    wait("the ground", lambda: {"The Trunk, Unrolled", "Tie to the Earth"} <= {text_of(n) for n, _ in walk(window)})
+    report(number, "the sugarbush, a tree's panel and the ground", window, 100)
+    for n, (key, title, least) in enumerate([("ctrl+shift+n", "By Tape and Compass", 9), ("ctrl+i", "Import Trees", 3),
+                                             ("ctrl+e", "Export Trees", 5)], number + 1):
+        press_keys(key)
+        dialog = wait(title, lambda: next((f for f in frames(app) if f.name == title), None))
+        report(n, title, dialog, least)
+        press_keys("Escape")
+        wait(title + " closed", lambda: all(f.name != title for f in frames(app)))
+
+
+def run(number, title, book, label, least, now="2026-03-19T18:30", open_dialog=None, press=None,
+        then=None):
     environment = dict(os.environ, GTK_A11Y="atspi", G_DEBUG="fatal-criticals")
     process = subprocess.Popen([program, "--application-id=org.frostrun.Test%d" % number, "--now=" + now, book],
                                env=environment, stdout=sys.stderr)
@@ -104,24 +133,22 @@ def run(number, title, book, label, least, now="2026-03-19T18:30", open_dialog=N
         wait(label, lambda: any(label in (n.name, text_of(n)) for n, _ in walk(window)))
         if open_dialog is not None:
             window = open_dialog(app, window)
-        count, found = unnamed(window)
-        for line in found:
-            print("# " + line)
-        ok = not found and count >= least
-        print("%s %d %s, %d controls" % ("ok" if ok else "not ok", number, title, count), flush=True)
+        report(number, title, window, least)
         if press is not None:
             push(window, press)
             wait(press, lambda: any(text_of(n).startswith("Kept:") for n, _ in walk(window)))
+        if then is not None:
+            then(number + 1, app, window)
     finally:
         process.terminate()
         process.wait()
 
 
-print("1..3")
+print("1..7")
 with tempfile.TemporaryDirectory() as folder:
     run(1, "set-up of a new book", os.path.join(folder, "new.frostrun"), "Where do you boil?", 20)
     path = os.path.join(folder, "demo.frostrun")
     subprocess.run([loader, demo, path, "2026-03-19T18:30:00-04:00"], check=True, stdout=sys.stderr)
-    run(2, "window on a book", path, "Kit and prices", 30, press="Keep Night")
-    run(3, "the morning after a night just kept", path, "Kit and prices", 7, now="2026-03-20T09:00",
+    run(2, "window on a book", path, "Kit and prices", 30, press="Keep Night", then=sugarbush)
+    run(7, "the morning after a night just kept", path, "Kit and prices", 7, now="2026-03-20T09:00",
         open_dialog=open_morning)
