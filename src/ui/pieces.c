@@ -84,3 +84,29 @@ fr_caution_row_new (const char *sentence, FrSeverity severity)
   gtk_box_append (GTK_BOX (box), words);
   return box;
 }
+
+static gboolean
+one_stop_key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state,
+                 gpointer user_data)
+{
+  GtkWidget *view = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller));
+  GtkRoot *root = gtk_widget_get_root (view);
+  gboolean back = keyval == GDK_KEY_ISO_Left_Tab || (state & GDK_SHIFT_MASK) != 0;
+
+  if ((keyval != GDK_KEY_Tab && keyval != GDK_KEY_KP_Tab && keyval != GDK_KEY_ISO_Left_Tab)
+      || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return FALSE;
+  gtk_widget_set_can_focus (view, FALSE);
+  g_signal_emit_by_name (root, "move-focus", back ? GTK_DIR_TAB_BACKWARD : GTK_DIR_TAB_FORWARD);
+  gtk_widget_set_can_focus (view, TRUE);
+  return TRUE;
+}
+
+void
+fr_list_is_one_stop (GtkWidget *view)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (one_stop_key_cb), NULL);
+  gtk_widget_add_controller (view, keys);
+}

@@ -19,6 +19,10 @@ GtkBox *fr_card_content (GtkWidget *card);
 GtkBox *fr_card_emptied (GtkWidget *card);
 void fr_box_empty (GtkBox *box);
 
+/* Tab goes past the list as a whole, as it does past a table; the arrows go from row to row. For lists whose rows hold nothing to
+ * press: without this Tab stops at each of thousands. */
+void fr_list_is_one_stop (GtkWidget *view);
+
 /* A mark and its sentence. */
 GtkWidget *fr_caution_row_new (const char *words, FrSeverity severity);
 

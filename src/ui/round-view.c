@@ -450,6 +450,7 @@ make_list (FrRoundView *self)
   g_signal_connect_object (self->chosen, "notify::selected", G_CALLBACK (row_selected_cb), self,
                            G_CONNECT_SWAPPED);
   self->list = gtk_list_view_new (g_object_ref (GTK_SELECTION_MODEL (self->chosen)), factory);
+  fr_list_is_one_stop (self->list);
   gtk_widget_add_css_class (self->list, "tree-rows");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Stops in walking order"), -1);

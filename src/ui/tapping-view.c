@@ -348,6 +348,7 @@ make_chosen (FrTappingView *self)
   g_signal_connect (factory, "setup", G_CALLBACK (row_setup_cb), self);
   g_signal_connect (factory, "bind", G_CALLBACK (row_bind_cb), self);
   view = gtk_list_view_new (GTK_SELECTION_MODEL (rows), factory);
+  fr_list_is_one_stop (view);
   gtk_list_view_set_single_click_activate (GTK_LIST_VIEW (view), FALSE);
   gtk_widget_add_css_class (view, "tree-rows");
   gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Trees to tap"),

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "ui/pieces.h"
 #include "ui/tree-row.h"
 #include "ui/tree-selection.h"
 
@@ -406,6 +407,7 @@ add_view (FrTreeList *self)
                            G_CONNECT_SWAPPED);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), self);
   gtk_widget_add_controller (self->view, keys);
+  fr_list_is_one_stop (self->view);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
   gtk_widget_set_vexpand (scroller, TRUE);

@@ -411,6 +411,8 @@ build_rest (FrTreePanel *self, GtkWidget *box)
   self->bars = FR_SEASON_BARS (append (box, fr_season_bars_new ()));
   self->worth = append (box, fr_wrapped_text (NULL, "note"));
   self->about = append (box, gtk_expander_new (_ ("About This Tree")));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->about), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("About This Tree"), -1);
   gtk_widget_add_css_class (self->about, "fold");
   self->editor_bin = ADW_BIN (adw_bin_new ());
   gtk_widget_set_margin_top (GTK_WIDGET (self->editor_bin), 10);

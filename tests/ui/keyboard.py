@@ -76,6 +76,10 @@ def focused(node):
     return node.getState().contains(pyatspi.STATE_FOCUSED)
 
 
+def focus():
+    return next((n.getRoleName() for n in walk(window) if focused(n)), None)
+
+
 def selected(name):
     return any(n.getState().contains(pyatspi.STATE_SELECTED) for n in walk(window)
                if n.getRoleName() == "list item" and any(plain(m.name or "") == name for m in walk(n)))
@@ -115,7 +119,7 @@ def tab_to(node):
     return False
 
 
-print("1..15")
+print("1..18")
 with tempfile.TemporaryDirectory() as folder:
     book = str(pathlib.Path(folder, "demo.frostrun"))
     subprocess.run([make_book, source, book, NOW + ":00-04:00"], check=True)
@@ -145,6 +149,14 @@ with tempfile.TemporaryDirectory() as folder:
         case("Ctrl+3 shows the kit", wait(lambda: selected("Kit and prices")))
         key("ctrl+2")
         case("Ctrl+2 shows the sugarbush", wait(lambda: selected("Sugarbush")))
+        key("ctrl+f", "Down")
+        wait(lambda: focus() == "list item")
+        key("Tab")
+        case("Tab leaves the list of trees at once", wait(lambda: focus() not in (None, "list item")), focus())
+        key("shift+Tab")
+        case("Shift+Tab comes back to it", wait(lambda: focus() == "list item"), focus())
+        key("shift+Tab")
+        case("and leaves it before the first row", wait(lambda: focus() not in (None, "list item")), focus())
         key("ctrl+f")
         subprocess.run(["xdotool", "type", "--delay", "40", "gate"], check=True)
         case("Ctrl+F finds a tree by its name", wait(lambda: "1 of 31" in texts()), texts())
