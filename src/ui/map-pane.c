@@ -1,10 +1,10 @@
-/* Widths are checked when the pane is allotted its size and acted upon just after, for a child must not
- * change while its parent is being laid out. */
+/* List, map and panel beside each other, and in narrow windows over each other. */
 #include "ui/map-pane.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "paint/label.h"
 #include "ui/bush-map-sketch.h"
 #include "ui/ground-panel.h"
 #include "ui/map-scene.h"
@@ -18,10 +18,13 @@
 #define PANEL_FOLD_PX 900
 #define LIST_FOLD_PX 640
 #define KEY_LEAST_PX 480
+/* Beside each other they ask for more than a narrow window has; they fold before it comes to that. */
+#define LEAST_PX 330
+#define LIST_PX 236 /* at text scale 1 */
 
 struct _FrMapPane
 {
-  AdwBin parent_instance;
+  FrFoldBin parent_instance;
   GtkStack *stack;
   AdwFlap *panel_flap;
   GtkStack *panel;
@@ -44,10 +47,9 @@ struct _FrMapPane
   FrTreeRename *rename;
   gboolean panel_folded, list_folded, filled;
   gboolean empty_left; /* "Add Tree" leads from the empty page to the map */
-  guint fold_id;
 };
 
-G_DEFINE_FINAL_TYPE (FrMapPane, fr_map_pane, ADW_TYPE_BIN)
+G_DEFINE_FINAL_TYPE (FrMapPane, fr_map_pane, FR_TYPE_FOLD_BIN)
 
 static void
 set_folded (FrMapPane *self, AdwFlap *flap, GtkWidget *button, gboolean *kept, gboolean folded)
@@ -60,48 +62,25 @@ set_folded (FrMapPane *self, AdwFlap *flap, GtkWidget *button, gboolean *kept, g
   adw_flap_set_reveal_flap (flap, !folded);
 }
 
-static gboolean
-fold_cb (gpointer user_data)
+static void
+fr_map_pane_fold (FrFoldBin *bin, int width)
 {
-  FrMapPane *self = FR_MAP_PANE (user_data);
-  int width = gtk_widget_get_width (GTK_WIDGET (self));
+  FrMapPane *self = FR_MAP_PANE (bin);
 
-  self->fold_id = 0;
   set_folded (self, self->panel_flap, self->panel_button, &self->panel_folded, width < PANEL_FOLD_PX);
   set_folded (self, self->list_flap, self->list_button, &self->list_folded, width < LIST_FOLD_PX);
   gtk_widget_set_visible (GTK_WIDGET (self->key), width >= KEY_LEAST_PX);
   gtk_widget_set_visible (self->shade_label, width >= KEY_LEAST_PX);
-  return G_SOURCE_REMOVE;
 }
 
 static void
 fr_map_pane_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   FrMapPane *self = FR_MAP_PANE (widget);
-  GtkWidget *child = adw_bin_get_child (ADW_BIN (self));
 
-  if (child != NULL)
-    gtk_widget_allocate (child, width, height, baseline, NULL);
-  if (((width < PANEL_FOLD_PX) != self->panel_folded || (width < LIST_FOLD_PX) != self->list_folded
-       || (width >= KEY_LEAST_PX) != gtk_widget_get_visible (GTK_WIDGET (self->key)))
-      && self->fold_id == 0)
-    self->fold_id = g_idle_add (fold_cb, self);
+  GTK_WIDGET_CLASS (fr_map_pane_parent_class)->size_allocate (widget, width, height, baseline);
   if (self->rename != NULL)
     gtk_popover_present (GTK_POPOVER (self->rename));
-}
-
-static void
-fr_map_pane_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum, int *natural,
-                     int *minimum_baseline, int *natural_baseline)
-{
-  GtkWidget *child = adw_bin_get_child (ADW_BIN (widget));
-
-  if (child == NULL)
-    return;
-  gtk_widget_measure (child, orientation, for_size, minimum, natural, minimum_baseline, natural_baseline);
-  /* Beside each other they ask for more than a narrow window has; they fold before it comes to that. */
-  if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    *minimum = MIN (*minimum, 330);
 }
 
 static void
@@ -225,7 +204,6 @@ fr_map_pane_dispose (GObject *object)
 {
   FrMapPane *self = FR_MAP_PANE (object);
 
-  g_clear_handle_id (&self->fold_id, g_source_remove);
   if (self->rename != NULL)
     {
       /* First closed: an open one is held by its grab. */
@@ -242,10 +220,14 @@ fr_map_pane_dispose (GObject *object)
 static void
 fr_map_pane_class_init (FrMapPaneClass *klass)
 {
+  static const int limits_px[] = { PANEL_FOLD_PX, LIST_FOLD_PX, KEY_LEAST_PX, 0 };
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  FrFoldBinClass *bin_class = FR_FOLD_BIN_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = fr_map_pane_dispose;
-  widget_class->measure = fr_map_pane_measure;
+  bin_class->limits_px = limits_px;
+  bin_class->least_px = LEAST_PX;
+  bin_class->fold = fr_map_pane_fold;
   widget_class->size_allocate = fr_map_pane_size_allocate;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/frostrun/Frostrun/ui/map-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, FrMapPane, stack);
@@ -268,7 +250,6 @@ static void
 fr_map_pane_init (FrMapPane *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  gtk_widget_set_layout_manager (GTK_WIDGET (self), NULL); /* it lays out itself, to see its width */
 }
 
 GtkWidget *
@@ -281,6 +262,10 @@ fr_map_pane_new (FrSugarbush *bush)
   g_autoptr (GtkStringList) words = gtk_string_list_new (shades);
 
   self->bush = g_object_ref (bush);
+  /* Larger letters need a wider list, or no name has room. */
+  gtk_widget_set_size_request (
+      GTK_WIDGET (self->list_bin),
+      (int)(LIST_PX * fr_text_scale_of_context (gtk_widget_get_pango_context (GTK_WIDGET (self)))), -1);
   gtk_drop_down_set_model (self->shade, G_LIST_MODEL (words));
   gtk_drop_down_set_selected (self->shade, fr_sugarbush_get_shade (bush));
   self->filled = TRUE;

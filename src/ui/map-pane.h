@@ -2,14 +2,13 @@
  * list does too. */
 #pragma once
 
-#include <adwaita.h>
-
 #include "models/sugarbush.h"
+#include "ui/fold-bin.h"
 
 G_BEGIN_DECLS
 
 #define FR_TYPE_MAP_PANE (fr_map_pane_get_type ())
-G_DECLARE_FINAL_TYPE (FrMapPane, fr_map_pane, FR, MAP_PANE, AdwBin)
+G_DECLARE_FINAL_TYPE (FrMapPane, fr_map_pane, FR, MAP_PANE, FrFoldBin)
 
 GtkWidget *fr_map_pane_new (FrSugarbush *bush);
 

@@ -56,7 +56,7 @@ fr_stop_item_init (FrStopItem *self)
 
 struct _FrRoundView
 {
-  AdwBin parent_instance;
+  FrFoldBin parent_instance;
   FrSugarbush *bush;
   GtkWidget *answer;
   GtkWidget *notes;
@@ -74,11 +74,10 @@ struct _FrRoundView
   gboolean narrow;
   gboolean stale;
   gboolean filling;
-  guint fold_id;
   guint slow_id;
 };
 
-G_DEFINE_FINAL_TYPE (FrRoundView, fr_round_view, ADW_TYPE_BIN)
+G_DEFINE_FINAL_TYPE (FrRoundView, fr_round_view, FR_TYPE_FOLD_BIN)
 
 static FrBook *
 book_of (FrRoundView *self)
@@ -312,44 +311,19 @@ take_pail (FrQuantityRow *row, const char *text, gboolean finished, gpointer dat
 
 /* --- layout --- */
 
-static gboolean
-fold_cb (gpointer user_data)
+static void
+fr_round_view_fold (FrFoldBin *bin, int width_px)
 {
-  FrRoundView *self = FR_ROUND_VIEW (user_data);
+  FrRoundView *self = FR_ROUND_VIEW (bin);
 
-  self->fold_id = 0;
-  self->narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_PX;
+  if ((width_px < NARROW_PX) == self->narrow)
+    return;
+  self->narrow = width_px < NARROW_PX;
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns),
                                   self->narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_widget_set_size_request (self->side, self->narrow ? -1 : SIDE_PX, -1);
   gtk_widget_set_size_request (GTK_WIDGET (self->map), -1, self->narrow ? MAP_NARROW_PX : -1);
   fr_tonight_answer_set_narrow (FR_TONIGHT_ANSWER (self->answer), self->narrow);
-  return G_SOURCE_REMOVE;
-}
-
-static void
-fr_round_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
-                       int *natural, int *minimum_baseline, int *natural_baseline)
-{
-  GtkWidget *child = adw_bin_get_child (ADW_BIN (widget));
-
-  if (child == NULL)
-    return;
-  gtk_widget_measure (child, orientation, -1, minimum, natural, NULL, NULL);
-  if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    *minimum = MIN (*minimum, LEAST_PX);
-}
-
-static void
-fr_round_view_size_allocate (GtkWidget *widget, int width, int height, int baseline)
-{
-  FrRoundView *self = FR_ROUND_VIEW (widget);
-  GtkWidget *child = adw_bin_get_child (ADW_BIN (widget));
-
-  if (child != NULL)
-    gtk_widget_allocate (child, width, height, baseline, NULL);
-  if ((width < NARROW_PX) != self->narrow && self->fold_id == 0)
-    self->fold_id = g_idle_add (fold_cb, self);
 }
 
 /* --- building --- */
@@ -501,7 +475,6 @@ fr_round_view_dispose (GObject *object)
 {
   FrRoundView *self = FR_ROUND_VIEW (object);
 
-  g_clear_handle_id (&self->fold_id, g_source_remove);
   g_clear_handle_id (&self->slow_id, g_source_remove);
   self->filling = TRUE;
   adw_bin_set_child (ADW_BIN (self), NULL);
@@ -516,17 +489,18 @@ fr_round_view_dispose (GObject *object)
 static void
 fr_round_view_class_init (FrRoundViewClass *klass)
 {
-  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  static const int limits_px[] = { NARROW_PX, 0 };
+  FrFoldBinClass *bin_class = FR_FOLD_BIN_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = fr_round_view_dispose;
-  widget_class->measure = fr_round_view_measure;
-  widget_class->size_allocate = fr_round_view_size_allocate;
+  bin_class->limits_px = limits_px;
+  bin_class->least_px = LEAST_PX;
+  bin_class->fold = fr_round_view_fold;
 }
 
 static void
 fr_round_view_init (FrRoundView *self)
 {
-  gtk_widget_set_layout_manager (GTK_WIDGET (self), NULL); /* it lays out itself, to see its width */
   self->stops = g_list_store_new (FR_TYPE_STOP_ITEM);
   self->stale = TRUE;
 }

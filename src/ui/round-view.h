@@ -2,14 +2,13 @@
  * on: which trees, how full the buckets are, how much is carried at once. */
 #pragma once
 
-#include <adwaita.h>
-
 #include "models/sugarbush.h"
+#include "ui/fold-bin.h"
 
 G_BEGIN_DECLS
 
 #define FR_TYPE_ROUND_VIEW (fr_round_view_get_type ())
-G_DECLARE_FINAL_TYPE (FrRoundView, fr_round_view, FR, ROUND_VIEW, AdwBin)
+G_DECLARE_FINAL_TYPE (FrRoundView, fr_round_view, FR, ROUND_VIEW, FrFoldBin)
 
 GtkWidget *fr_round_view_new (FrSugarbush *bush);
 

@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 
 struct _FrSugarbushPage
 {
-  AdwBin parent_instance;
+  FrFoldBin parent_instance;
   AdwViewStack *views;
   AdwViewSwitcherBar *bar;
 
@@ -27,7 +27,6 @@ struct _FrSugarbushPage
   gboolean narrow;
   gboolean brief;
   gboolean shows_way; /* the round's, on the map */
-  guint fold_id;
 };
 
 /* The way of the round on the map, or none; as soon as it is known. */

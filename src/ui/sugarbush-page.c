@@ -12,7 +12,7 @@
 #define NARROW_PX 720
 #define BRIEF_PX 900 /* under it the buttons in the header bar have fewer words */
 
-G_DEFINE_FINAL_TYPE (FrSugarbushPage, fr_sugarbush_page, ADW_TYPE_BIN)
+G_DEFINE_FINAL_TYPE (FrSugarbushPage, fr_sugarbush_page, FR_TYPE_FOLD_BIN)
 
 static guint head_signal;
 
@@ -44,40 +44,16 @@ show_buttons (FrSugarbushPage *self)
   gtk_widget_set_visible (self->print_button, g_strcmp0 (view, "round") == 0);
 }
 
-static gboolean
-fold_cb (gpointer user_data)
+static void
+fr_sugarbush_page_fold (FrFoldBin *bin, int width_px)
 {
-  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (user_data);
+  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (bin);
 
-  self->fold_id = 0;
-  self->narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_PX;
-  self->brief = gtk_widget_get_width (GTK_WIDGET (self)) < BRIEF_PX;
+  self->narrow = width_px < NARROW_PX;
+  self->brief = width_px < BRIEF_PX;
   show_buttons (self);
   adw_view_switcher_bar_set_reveal (self->bar, self->narrow && n_views (self) > 1);
   g_signal_emit (self, head_signal, 0);
-  return G_SOURCE_REMOVE;
-}
-
-static void
-fr_sugarbush_page_size_allocate (GtkWidget *widget, int width, int height, int baseline)
-{
-  FrSugarbushPage *self = FR_SUGARBUSH_PAGE (widget);
-  GtkWidget *child = adw_bin_get_child (ADW_BIN (self));
-
-  if (child != NULL)
-    gtk_widget_allocate (child, width, height, baseline, NULL);
-  if (((width < NARROW_PX) != self->narrow || (width < BRIEF_PX) != self->brief) && self->fold_id == 0)
-    self->fold_id = g_idle_add (fold_cb, self);
-}
-
-static void
-fr_sugarbush_page_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
-                           int *natural, int *minimum_baseline, int *natural_baseline)
-{
-  GtkWidget *child = adw_bin_get_child (ADW_BIN (widget));
-
-  if (child != NULL)
-    gtk_widget_measure (child, orientation, for_size, minimum, natural, minimum_baseline, natural_baseline);
 }
 
 static void
@@ -175,7 +151,6 @@ fr_sugarbush_page_dispose (GObject *object)
 {
   FrSugarbushPage *self = FR_SUGARBUSH_PAGE (object);
 
-  g_clear_handle_id (&self->fold_id, g_source_remove);
   self->add_button = NULL;
   self->map = NULL;
   adw_bin_set_child (ADW_BIN (self), NULL); /* first: the bin must not be left with a child that is gone */
@@ -190,11 +165,13 @@ fr_sugarbush_page_dispose (GObject *object)
 static void
 fr_sugarbush_page_class_init (FrSugarbushPageClass *klass)
 {
+  static const int limits_px[] = { NARROW_PX, BRIEF_PX, 0 };
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  FrFoldBinClass *bin_class = FR_FOLD_BIN_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = fr_sugarbush_page_dispose;
-  widget_class->measure = fr_sugarbush_page_measure;
-  widget_class->size_allocate = fr_sugarbush_page_size_allocate;
+  bin_class->limits_px = limits_px;
+  bin_class->fold = fr_sugarbush_page_fold;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/frostrun/Frostrun/ui/sugarbush-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FrSugarbushPage, views);
   gtk_widget_class_bind_template_child (widget_class, FrSugarbushPage, bar);
@@ -207,8 +184,7 @@ static void
 fr_sugarbush_page_init (FrSugarbushPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  gtk_widget_set_layout_manager (GTK_WIDGET (self), NULL); /* it lays out itself, to see its width */
-  self->brief = TRUE;                                      /* until it is known to be wide */
+  self->brief = TRUE; /* until it is known to be wide */
   self->shows_way = TRUE;
   make_action (self);
 }

@@ -7,14 +7,13 @@
  * Signals: "head-changed" (): what stands in the header bar for this page differs */
 #pragma once
 
-#include <adwaita.h>
-
 #include "models/sugarbush.h"
+#include "ui/fold-bin.h"
 
 G_BEGIN_DECLS
 
 #define FR_TYPE_SUGARBUSH_PAGE (fr_sugarbush_page_get_type ())
-G_DECLARE_FINAL_TYPE (FrSugarbushPage, fr_sugarbush_page, FR, SUGARBUSH_PAGE, AdwBin)
+G_DECLARE_FINAL_TYPE (FrSugarbushPage, fr_sugarbush_page, FR, SUGARBUSH_PAGE, FrFoldBin)
 
 FrSugarbushPage *fr_sugarbush_page_new (FrBook *book);
 

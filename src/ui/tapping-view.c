@@ -24,7 +24,7 @@
 
 struct _FrTappingView
 {
-  AdwBin parent_instance;
+  FrFoldBin parent_instance;
   FrSugarbush *bush;
   GtkWidget *scroller;
   GtkWidget *columns;
@@ -41,12 +41,11 @@ struct _FrTappingView
   GListStore *chosen; /* FrTreeItem, in walking through by sugar */
   gboolean narrow;
   gboolean stale; /* something changed since the answer shown */
-  guint fold_id;
   guint slow_id;
   guint top_id;
 };
 
-G_DEFINE_FINAL_TYPE (FrTappingView, fr_tapping_view, ADW_TYPE_BIN)
+G_DEFINE_FINAL_TYPE (FrTappingView, fr_tapping_view, FR_TYPE_FOLD_BIN)
 
 static FrSay
 say_of (FrTappingView *self)
@@ -248,13 +247,14 @@ fr_tapping_view_take_over (FrTappingView *self)
 
 /* --- layout --- */
 
-static gboolean
-fold_cb (gpointer user_data)
+static void
+fr_tapping_view_fold (FrFoldBin *bin, int width_px)
 {
-  FrTappingView *self = FR_TAPPING_VIEW (user_data);
+  FrTappingView *self = FR_TAPPING_VIEW (bin);
 
-  self->fold_id = 0;
-  self->narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_PX;
+  if ((width_px < NARROW_PX) == self->narrow)
+    return;
+  self->narrow = width_px < NARROW_PX;
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns),
                                   self->narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_box_reorder_child_after (GTK_BOX (self->columns), self->inputs, self->narrow ? self->results : NULL);
@@ -266,32 +266,6 @@ fold_cb (gpointer user_data)
     gtk_widget_remove_css_class (self->columns, "narrow");
   self->stale = TRUE; /* the answer's notes are shown again by it */
   update (self);
-  return G_SOURCE_REMOVE;
-}
-
-static void
-fr_tapping_view_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
-                         int *natural, int *minimum_baseline, int *natural_baseline)
-{
-  GtkWidget *child = adw_bin_get_child (ADW_BIN (widget));
-
-  if (child == NULL)
-    return;
-  gtk_widget_measure (child, orientation, -1, minimum, natural, NULL, NULL);
-  if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    *minimum = MIN (*minimum, LEAST_PX);
-}
-
-static void
-fr_tapping_view_size_allocate (GtkWidget *widget, int width, int height, int baseline)
-{
-  FrTappingView *self = FR_TAPPING_VIEW (widget);
-  GtkWidget *child = adw_bin_get_child (ADW_BIN (widget));
-
-  if (child != NULL)
-    gtk_widget_allocate (child, width, height, baseline, NULL);
-  if ((width < NARROW_PX) != self->narrow && self->fold_id == 0)
-    self->fold_id = g_idle_add (fold_cb, self);
 }
 
 /* --- building --- */
@@ -421,7 +395,6 @@ fr_tapping_view_dispose (GObject *object)
 {
   FrTappingView *self = FR_TAPPING_VIEW (object);
 
-  g_clear_handle_id (&self->fold_id, g_source_remove);
   g_clear_handle_id (&self->slow_id, g_source_remove);
   g_clear_handle_id (&self->top_id, g_source_remove);
   adw_bin_set_child (ADW_BIN (self), NULL);
@@ -433,17 +406,18 @@ fr_tapping_view_dispose (GObject *object)
 static void
 fr_tapping_view_class_init (FrTappingViewClass *klass)
 {
-  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  static const int limits_px[] = { NARROW_PX, 0 };
+  FrFoldBinClass *bin_class = FR_FOLD_BIN_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = fr_tapping_view_dispose;
-  widget_class->measure = fr_tapping_view_measure;
-  widget_class->size_allocate = fr_tapping_view_size_allocate;
+  bin_class->limits_px = limits_px;
+  bin_class->least_px = LEAST_PX;
+  bin_class->fold = fr_tapping_view_fold;
 }
 
 static void
 fr_tapping_view_init (FrTappingView *self)
 {
-  gtk_widget_set_layout_manager (GTK_WIDGET (self), NULL); /* it lays out itself, to see its width */
   self->chosen = g_list_store_new (FR_TYPE_TREE_ITEM);
   self->stale = TRUE;
 }

@@ -2,14 +2,13 @@
  * beside them what the plan is made from. */
 #pragma once
 
-#include <adwaita.h>
-
 #include "models/sugarbush.h"
+#include "ui/fold-bin.h"
 
 G_BEGIN_DECLS
 
 #define FR_TYPE_TAPPING_VIEW (fr_tapping_view_get_type ())
-G_DECLARE_FINAL_TYPE (FrTappingView, fr_tapping_view, FR, TAPPING_VIEW, AdwBin)
+G_DECLARE_FINAL_TYPE (FrTappingView, fr_tapping_view, FR, TAPPING_VIEW, FrFoldBin)
 
 GtkWidget *fr_tapping_view_new (FrSugarbush *bush);
 

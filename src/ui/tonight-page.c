@@ -20,7 +20,7 @@
 
 struct _FrTonightPage
 {
-  AdwBin parent_instance;
+  FrFoldBin parent_instance;
   GtkStack *stack;
   AdwStatusPage *empty;
   GtkButton *empty_button;
@@ -44,12 +44,11 @@ struct _FrTonightPage
   GtkWidget *keep_button;
   GSimpleActionGroup *actions;
   gboolean narrow;
-  guint fold_id;
   guint clock_id;
   guint share;
 };
 
-G_DEFINE_FINAL_TYPE (FrTonightPage, fr_tonight_page, ADW_TYPE_BIN)
+G_DEFINE_FINAL_TYPE (FrTonightPage, fr_tonight_page, FR_TYPE_FOLD_BIN)
 
 static gboolean
 has_any (FrTonightPage *self, FrKindId kind)
@@ -348,38 +347,13 @@ set_narrow (FrTonightPage *self, gboolean narrow)
     gtk_widget_grab_focus (focus);
 }
 
-static gboolean
-fold_cb (gpointer user_data)
-{
-  FrTonightPage *self = FR_TONIGHT_PAGE (user_data);
-  gboolean narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW_PX;
-
-  self->fold_id = 0;
-  if (narrow != self->narrow)
-    set_narrow (self, narrow);
-  return G_SOURCE_REMOVE;
-}
-
-/* The two columns' width must not keep the window from getting narrow enough to fold them. */
 static void
-fr_tonight_page_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
-                         int *natural, int *minimum_baseline, int *natural_baseline)
+fr_tonight_page_fold (FrFoldBin *bin, int width_px)
 {
-  gtk_widget_measure (GTK_WIDGET (FR_TONIGHT_PAGE (widget)->stack), orientation, -1, minimum, natural, NULL,
-                      NULL);
-  if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    *minimum = MIN (*minimum, LEAST_PX);
-}
+  FrTonightPage *self = FR_TONIGHT_PAGE (bin);
 
-static void
-fr_tonight_page_size_allocate (GtkWidget *widget, int width, int height, int baseline)
-{
-  FrTonightPage *self = FR_TONIGHT_PAGE (widget);
-
-  gtk_widget_allocate (GTK_WIDGET (self->stack), width, height, baseline, NULL);
-  /* Not while being laid out: children must not move then. */
-  if ((width < NARROW_PX) != self->narrow && self->fold_id == 0)
-    self->fold_id = g_idle_add (fold_cb, self);
+  if ((width_px < NARROW_PX) != self->narrow)
+    set_narrow (self, width_px < NARROW_PX);
 }
 
 static void
@@ -494,7 +468,6 @@ fr_tonight_page_dispose (GObject *object)
 {
   FrTonightPage *self = FR_TONIGHT_PAGE (object);
 
-  g_clear_handle_id (&self->fold_id, g_source_remove);
   g_clear_handle_id (&self->clock_id, g_source_remove);
   adw_bin_set_child (ADW_BIN (self), NULL); /* first: the bin must not be left with a child that is gone */
   gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_TONIGHT_PAGE);
@@ -508,11 +481,14 @@ fr_tonight_page_dispose (GObject *object)
 static void
 fr_tonight_page_class_init (FrTonightPageClass *klass)
 {
+  static const int limits_px[] = { NARROW_PX, 0 };
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  FrFoldBinClass *bin_class = FR_FOLD_BIN_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = fr_tonight_page_dispose;
-  widget_class->measure = fr_tonight_page_measure;
-  widget_class->size_allocate = fr_tonight_page_size_allocate;
+  bin_class->limits_px = limits_px;
+  bin_class->least_px = LEAST_PX;
+  bin_class->fold = fr_tonight_page_fold;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/frostrun/Frostrun/ui/tonight-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FrTonightPage, stack);
   gtk_widget_class_bind_template_child (widget_class, FrTonightPage, empty);
@@ -524,7 +500,6 @@ static void
 fr_tonight_page_init (FrTonightPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  gtk_widget_set_layout_manager (GTK_WIDGET (self), NULL); /* it lays out itself, to see its width */
   self->actions = g_simple_action_group_new ();
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), action_entries,
                                    G_N_ELEMENTS (action_entries), self);

@@ -1,14 +1,13 @@
 /* The first page: how much to pour tonight and when to switch on. */
 #pragma once
 
-#include <adwaita.h>
-
 #include "models/book.h"
+#include "ui/fold-bin.h"
 
 G_BEGIN_DECLS
 
 #define FR_TYPE_TONIGHT_PAGE (fr_tonight_page_get_type ())
-G_DECLARE_FINAL_TYPE (FrTonightPage, fr_tonight_page, FR, TONIGHT_PAGE, AdwBin)
+G_DECLARE_FINAL_TYPE (FrTonightPage, fr_tonight_page, FR, TONIGHT_PAGE, FrFoldBin)
 
 FrTonightPage *fr_tonight_page_new (FrBook *book);
 
