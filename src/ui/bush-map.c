@@ -481,7 +481,6 @@ picture_cb (gpointer data)
 static void
 fr_bush_map_init (FrBushMap *self)
 {
-  AdwStyleManager *style = adw_style_manager_get_default ();
 
   self->scene = fr_map_scene_new ();
   fr_map_scene_on_change (self->scene, picture_cb, self);
@@ -501,10 +500,7 @@ fr_bush_map_init (FrBushMap *self)
   fr_bush_map_add_pointer (self);
   g_signal_connect (self, "notify::has-focus", G_CALLBACK (focus_cb), NULL);
   g_signal_connect (self, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
-  g_signal_connect_object (style, "notify::dark", G_CALLBACK (gtk_widget_queue_draw), self,
-                           G_CONNECT_SWAPPED);
-  g_signal_connect_object (style, "notify::high-contrast", G_CALLBACK (gtk_widget_queue_draw), self,
-                           G_CONNECT_SWAPPED);
+  fr_theme_redraws (GTK_WIDGET (self));
 }
 
 GtkWidget *

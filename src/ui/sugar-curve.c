@@ -248,10 +248,7 @@ fr_sugar_curve_init (FrSugarCurve *self)
   gtk_widget_add_controller (GTK_WIDGET (self), motion);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::high-contrast",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+  fr_theme_redraws (GTK_WIDGET (self));
 }
 
 GtkWidget *

@@ -57,10 +57,7 @@ fr_tree_symbol_class_init (FrTreeSymbolClass *klass)
 static void
 fr_tree_symbol_init (FrTreeSymbol *self)
 {
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::high-contrast",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+  fr_theme_redraws (GTK_WIDGET (self));
 }
 
 GtkWidget *

@@ -317,10 +317,7 @@ fr_trunk_picture_init (FrTrunkPicture *self)
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
   g_signal_connect (self, "notify::has-focus", G_CALLBACK (gtk_widget_queue_draw), NULL);
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::high-contrast",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+  fr_theme_redraws (GTK_WIDGET (self));
 }
 
 GtkWidget *

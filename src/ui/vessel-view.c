@@ -89,8 +89,7 @@ fr_vessel_view_init (FrVesselView *self)
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   gtk_widget_add_css_class (GTK_WIDGET (self), "card");
   gtk_widget_add_css_class (GTK_WIDGET (self), "drawing");
-  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+  fr_theme_redraws (GTK_WIDGET (self));
 }
 
 GtkWidget *
