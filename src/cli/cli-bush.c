@@ -1,6 +1,7 @@
 /* frostrun-cli bush and trunk: the trees of a book as a season sees them, and one of them with its holes.
  * Nothing is written. */
 #include "cli/cli-bush.h"
+#include "cli/cli-read.h"
 
 #include "formats/bush-json.h"
 #include "formats/input-error.h"
@@ -33,22 +34,6 @@ const GOptionEntry fr_trunk_entries[]
         { NULL } };
 
 static gboolean
-wrong (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
-
-static gboolean
-wrong (GError **error, const char *format, ...)
-{
-  va_list args;
-  g_autofree char *message = NULL;
-
-  va_start (args, format);
-  message = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error_literal (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, message);
-  return FALSE;
-}
-
-static gboolean
 whole_option (const char *option, const char *text, guint min, guint max, guint *value_out, GError **error)
 {
   guint64 value;
@@ -56,7 +41,7 @@ whole_option (const char *option, const char *text, guint min, guint max, guint 
   if (text == NULL)
     return TRUE;
   if (!g_ascii_string_to_unsigned (text, 10, min, max, &value, NULL))
-    return wrong (error, "%s “%s” has to be a whole number from %u to %u", option, text, min, max);
+    return fr_cli_wrong (error, "%s “%s” has to be a whole number from %u to %u", option, text, min, max);
   *value_out = (guint)value;
   return TRUE;
 }
@@ -217,7 +202,7 @@ find_tree (const FrBush *bush, const char *name, GError **error)
 
   if (name == NULL)
     {
-      wrong (error, "trunk needs --tree NAME");
+      fr_cli_wrong (error, "trunk needs --tree NAME");
       return NULL;
     }
   for (guint i = 0; i < fr_bush_n_trees (bush); i++)
@@ -229,9 +214,9 @@ find_tree (const FrBush *bush, const char *name, GError **error)
   if (n == 1)
     return found;
   if (n == 0)
-    wrong (error, "the book has no tree “%s”", name);
+    fr_cli_wrong (error, "the book has no tree “%s”", name);
   else
-    wrong (error, "%u trees are called “%s”; give each a name of its own in the window", n, name);
+    fr_cli_wrong (error, "%u trees are called “%s”; give each a name of its own in the window", n, name);
   return NULL;
 }
 

@@ -1,5 +1,6 @@
 /* Opening a book read-only for an answer: records, zone, and how the household is spoken to. */
 #include "cli/cli-evening.h"
+#include "cli/cli-read.h"
 
 #include "domain/records/household-units.h"
 #include "formats/json-input.h"
@@ -13,19 +14,6 @@
 /* A few years each way hold every date a plan can touch. */
 #define ZONE_FROM_YEAR 2000
 #define ZONE_TO_YEAR 2060
-
-static gboolean
-wrong (GError **error, const char *format, ...)
-{
-  va_list args;
-  g_autofree char *message = NULL;
-
-  va_start (args, format);
-  message = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error_literal (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, message);
-  return FALSE;
-}
 
 char
 fr_cli_decimal_mark (void)
@@ -67,13 +55,13 @@ fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error)
     evening->kinds[FR_KIND_NIGHT],
   };
   if (evening->book.household == NULL)
-    return wrong (error,
-                  "the book has no household yet; open it once in the window and fill in place and zone");
+    return fr_cli_wrong (
+        error, "the book has no household yet; open it once in the window and fill in place and zone");
   evening->zone = fr_zone_table_load (evening->book.household->zone, ZONE_FROM_YEAR, ZONE_TO_YEAR, error);
   if (evening->zone == NULL)
     return FALSE;
-  evening->say.units = fr_household_units (evening->book.household, fr_cli_decimal_mark (), &evening->measures,
-                                           &evening->n_measures);
+  evening->say.units = fr_household_units (evening->book.household, fr_cli_decimal_mark (),
+                                           &evening->measures, &evening->n_measures);
   evening->say.currency = evening->book.household->currency;
   evening->say.zone = evening->zone;
   evening->say.twelve_hour = fr_say_locale_is_twelve_hour ();
@@ -102,7 +90,7 @@ fr_cli_evening_time (const FrCliEvening *evening, const char *option, const char
 
   if ((day != NULL && !fr_date_parse (day, &date))
       || !fr_clock_parse (clock != NULL ? clock + 1 : text, &minutes))
-    return wrong (error, "%s “%s” is no time; write 19:00 or 2026-03-11T19:00", option, text);
+    return fr_cli_wrong (error, "%s “%s” is no time; write 19:00 or 2026-03-11T19:00", option, text);
   for (guint i = 0; i < 2; i++)
     {
       if (fr_zone_instant (evening->zone, date, minutes * 60, utc_out, &second) == FR_ZONE_NEVER)
@@ -118,10 +106,10 @@ fr_cli_evening_time (const FrCliEvening *evening, const char *option, const char
               continue;
             }
 
-          return wrong (error,
-                        "%s “%s” does not exist that night: the clock goes from %s to %s; take "
-                        "one of these",
-                        option, text, before, next);
+          return fr_cli_wrong (error,
+                               "%s “%s” does not exist that night: the clock goes from %s to %s; take "
+                               "one of these",
+                               option, text, before, next);
         }
       if (!after || day != NULL || *utc_out >= on_utc)
         break;
@@ -141,8 +129,8 @@ fr_cli_evening_amount (const FrSay *say, const char *option, const char *text, F
   if (text == NULL)
     return TRUE;
   if (!fr_quantity_parse (text, kind, &say->units, &value, &problem, &at) || !isfinite (value))
-    return wrong (error, "%s “%s” cannot be read as an amount in %s", option, text,
-                  fr_quantity_unit (kind, &say->units));
+    return fr_cli_wrong (error, "%s “%s” cannot be read as an amount in %s", option, text,
+                         fr_quantity_unit (kind, &say->units));
   *value_out = value;
   return TRUE;
 }

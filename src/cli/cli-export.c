@@ -3,6 +3,7 @@
 
 #include "cli/cli-trees.h"
 #include "cli/cli-print.h"
+#include "cli/cli-read.h"
 #include "formats/arrival-file.h"
 #include "formats/json-output.h"
 
@@ -18,13 +19,6 @@ const GOptionEntry fr_export_entries[]
           "FILE" },
         { "with-paths", 0, 0, G_OPTION_ARG_NONE, &with_paths, "The ground's drawings too", NULL },
         { NULL } };
-
-static gboolean
-wrong (GError **error, const char *format, const char *what)
-{
-  g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, format, what);
-  return FALSE;
-}
 
 /* Those that go out: a table has them all. */
 static guint
@@ -67,7 +61,7 @@ static gboolean
 keep (const FrCliTrees *trees, const char *text, GError **error)
 {
   if (fr_cli_trees_is_book (trees, output_path))
-    return wrong (error, "%s is the book itself; give the file another name", output_path);
+    return fr_cli_wrong (error, "%s is the book itself; give the file another name", output_path);
   return g_file_set_contents_full (output_path, text, -1, G_FILE_SET_CONTENTS_CONSISTENT, 0666, error);
 }
 
@@ -103,7 +97,7 @@ fr_run_export (const FrCommandOptions *options, const char *file, GString *answe
   gboolean ok;
 
   if (format_text == NULL)
-    return wrong (error, "--format is missing; give %s", fr_export_entries[1].description);
+    return fr_cli_wrong (error, "--format is missing; give %s", fr_export_entries[1].description);
   if (!fr_arrival_file_from_code (format_text, &kind))
     {
       g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, "--format “%s” must be %s", format_text,
@@ -111,7 +105,7 @@ fr_run_export (const FrCommandOptions *options, const char *file, GString *answe
       return FALSE;
     }
   if (options->json && output_path == NULL)
-    return wrong (error, "--json goes with %s: without it the file itself is the answer", "--output");
+    return fr_cli_wrong (error, "--json goes with %s: without it the file itself is the answer", "--output");
   ok = fr_cli_trees_load (&trees, book_path, error) && bring_out (&trees, options, kind, answer, error);
   fr_cli_trees_clear (&trees);
   return ok;

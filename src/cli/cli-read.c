@@ -49,6 +49,19 @@ fr_cli_read_json (const char *path, GError **error)
 }
 
 gboolean
+fr_cli_wrong (GError **error, const char *format, ...)
+{
+  va_list args;
+  g_autofree char *message = NULL;
+
+  va_start (args, format);
+  message = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_set_error_literal (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, message);
+  return FALSE;
+}
+
+gboolean
 fr_cli_add_number (JsonObject *object, const char *key, const char *option, const char *text, GError **error)
 {
   char *end;

@@ -14,6 +14,10 @@ fr_cli_read_json (const char *path, GError **error);
 GBytes *
 fr_cli_read_bytes (const char *path, gsize most, GError **error);
 
+/* Sets FR_INPUT_ERROR_WRONG with the sentence; always FALSE. */
+gboolean
+fr_cli_wrong (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
 /* Adds an option's text as a number to what then is read like any other input; NULL adds nothing. FALSE when it is none. */
 gboolean
 fr_cli_add_number (JsonObject *object, const char *key, const char *option, const char *text, GError **error);

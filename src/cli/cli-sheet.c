@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "cli/cli-trees.h"
+#include "cli/cli-read.h"
 #include "formats/input-error.h"
 #include "formats/json-output.h"
 #include "paint/field-sheet.h"
@@ -15,8 +16,6 @@
 
 /* A good season of one tap, for the filling of the symbols; common practice, no source. */
 #define USUAL_MOST_L 15
-/* For a walk on which nothing is carried: so little in each that every pail takes all. */
-#define NOTHING_CARRIED 1e-6
 #define SCALE_MIN 10
 #define SCALE_MAX 100000
 
@@ -50,47 +49,31 @@ typedef struct
 } Wanted;
 
 static gboolean
-wrong (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
-
-static gboolean
-wrong (GError **error, const char *format, ...)
-{
-  va_list args;
-  g_autofree char *message = NULL;
-
-  va_start (args, format);
-  message = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error_literal (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, message);
-  return FALSE;
-}
-
-static gboolean
 read_options (Wanted *wanted, GError **error)
 {
   *wanted = (Wanted){ .scale_ratio = NAN };
   if (kind_text == NULL)
-    return wrong (error, "--kind is missing; give gathering, measuring or map");
+    return fr_cli_wrong (error, "--kind is missing; give gathering, measuring or map");
   wanted->is_map = g_str_equal (kind_text, "map");
   wanted->field = g_str_equal (kind_text, "measuring") ? FR_PAPER_MEASURING : FR_PAPER_GATHERING;
   if (!wanted->is_map && wanted->field == FR_PAPER_GATHERING && !g_str_equal (kind_text, "gathering")
       && !g_str_equal (kind_text, "field"))
-    return wrong (error, "--kind “%s” must be gathering, measuring or map", kind_text);
+    return fr_cli_wrong (error, "--kind “%s” must be gathering, measuring or map", kind_text);
   if (paper_text != NULL && !g_str_equal (paper_text, "a4") && !g_str_equal (paper_text, "letter"))
-    return wrong (error, "--paper “%s” must be a4 or letter", paper_text);
+    return fr_cli_wrong (error, "--paper “%s” must be a4 or letter", paper_text);
   if (scale_text != NULL)
     {
       guint64 scale;
 
       if (!wanted->is_map)
-        return wrong (error, "--scale goes with --kind map");
+        return fr_cli_wrong (error, "--scale goes with --kind map");
       if (!g_ascii_string_to_unsigned (scale_text, 10, SCALE_MIN, SCALE_MAX, &scale, NULL))
-        return wrong (error, "--scale “%s” has to be a whole number from %u to %u", scale_text, SCALE_MIN,
-                      SCALE_MAX);
+        return fr_cli_wrong (error, "--scale “%s” has to be a whole number from %u to %u", scale_text,
+                             SCALE_MIN, SCALE_MAX);
       wanted->scale_ratio = (double)scale;
     }
   if (output_path == NULL)
-    return wrong (error, "--output is missing; a PDF is no text for a terminal");
+    return fr_cli_wrong (error, "--output is missing; a PDF is no text for a terminal");
   return TRUE;
 }
 
@@ -107,14 +90,8 @@ household_name (const FrCliBush *bush)
 static FrBushRound *
 round_of (const FrCliBush *bush, FrPaperKind kind)
 {
-  const guint n = fr_bush_n_trees (bush->bush);
-  g_autofree gint64 *ids = g_new (gint64, n + 1);
-
-  if (kind == FR_PAPER_GATHERING)
-    return fr_bush_round (bush->bush, FR_ROUND_PLANNED, NULL, 0, 1);
-  for (guint i = 0; i < n; i++)
-    ids[i] = fr_bush_tree_at (bush->bush, i)->id;
-  return fr_bush_round (bush->bush, FR_ROUND_SELECTED, ids, n, NOTHING_CARRIED);
+  return kind == FR_PAPER_GATHERING ? fr_bush_round (bush->bush, FR_ROUND_PLANNED, NULL, 0, 1)
+                                    : fr_bush_round_past_all (bush->bush);
 }
 
 static GBytes *
@@ -141,8 +118,9 @@ make_field (const FrCliBush *bush, const Wanted *wanted, guint *n_pages, guint *
   *n_rows = words->n_rows;
   if (words->n_rows == 0)
     {
-      wrong (error, wanted->field == FR_PAPER_GATHERING ? "no tree has a tap set or planned this season"
-                                                        : "there are no trees");
+      fr_cli_wrong (error, wanted->field == FR_PAPER_GATHERING
+                               ? "no tree has a tap set or planned this season"
+                               : "there are no trees");
       return NULL;
     }
   for (guint i = 0; i < words->n_columns; i++)
@@ -288,10 +266,10 @@ make_map (const FrCliBush *bush, const Wanted *wanted, guint *n_pages, double *s
   if (fr_map_sheet_tiles (&sheet, wanted->size, &tiles))
     pdf = fr_map_sheet_pdf (&sheet, wanted->size, n_pages, error);
   else if (tiles.n_pages > 0)
-    wrong (error, "at 1:%.0f the map takes %u pages, more than %u; give a larger number to --scale",
-           sheet.scale_ratio, tiles.n_pages, FR_MAP_SHEET_MOST_PAGES);
+    fr_cli_wrong (error, "at 1:%.0f the map takes %u pages, more than %u; give a larger number to --scale",
+                  sheet.scale_ratio, tiles.n_pages, FR_MAP_SHEET_MOST_PAGES);
   else
-    wrong (error, "no tree has its place on the map yet");
+    fr_cli_wrong (error, "no tree has its place on the map yet");
   plan_clear (&plan);
   return pdf;
 }
@@ -344,7 +322,7 @@ print (const FrCliBush *bush, Wanted *wanted, gboolean json, GString *answer, GE
   if (pdf == NULL)
     return FALSE;
   if (fr_cli_is_book (book_path, output_path))
-    return wrong (error, "%s is the book itself; give the file another name", output_path);
+    return fr_cli_wrong (error, "%s is the book itself; give the file another name", output_path);
   /* Into a new file that takes the old one's name when it is whole. */
   if (!g_file_set_contents_full (output_path, g_bytes_get_data (pdf, NULL), (gssize)g_bytes_get_size (pdf),
                                  G_FILE_SET_CONTENTS_CONSISTENT, 0666, error))

@@ -10,9 +10,6 @@
 #include "ui/map-scene.h"
 #include "words/tree-words.h"
 
-/* For a walk on which nothing is carried: so little in each that every pail takes all. */
-#define NOTHING_CARRIED 1e-6
-
 static FrSay
 say_of (FrSugarbush *bush)
 {
@@ -29,23 +26,12 @@ household_of (FrSugarbush *bush)
 
 /* --- the field sheet --- */
 
-static FrBushRound *
-round_past_all (const FrBush *bush)
-{
-  const guint n = fr_bush_n_trees (bush);
-  g_autofree gint64 *ids = g_new (gint64, n + 1);
-
-  for (guint i = 0; i < n; i++)
-    ids[i] = fr_bush_tree_at (bush, i)->id;
-  return fr_bush_round (bush, FR_ROUND_SELECTED, ids, n, NOTHING_CARRIED);
-}
-
 static GBytes *
 field_pdf (FrSugarbush *bush, const FrBushPaper *paper, guint *n_pages, GError **error)
 {
   const FrBush *of = fr_sugarbush_get_bush (bush);
   FrSay say = say_of (bush);
-  g_autoptr (FrBushRound) all = paper->field == FR_PAPER_MEASURING ? round_past_all (of) : NULL;
+  g_autoptr (FrBushRound) all = paper->field == FR_PAPER_MEASURING ? fr_bush_round_past_all (of) : NULL;
   g_autoptr (FrPaperWords) words = fr_paper_words_new (
       of, paper->field,
       paper->field == FR_PAPER_MEASURING ? all : fr_sugarbush_get_round (bush, FR_ROUND_PLANNED, 1), &say);

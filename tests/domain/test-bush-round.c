@@ -75,7 +75,7 @@ test_round (void)
   FrTree *corners[] = { bush_thick (&b, 30, 0), bush_thick (&b, 30, 40), bush_thick (&b, 0, 40) };
   FrTree *idle = bush_thick (&b, 15, 15), *lost = bush_thick (&b, NAN, NAN);
   g_autoptr (FrBush) bush = NULL;
-  g_autoptr (FrBushRound) set = NULL, planned = NULL, one = NULL;
+  g_autoptr (FrBushRound) set = NULL, planned = NULL, one = NULL, past_all = NULL;
   double sum_m = 0;
 
   bush_feature (&b, "boiling", "0 0");
@@ -103,6 +103,9 @@ test_round (void)
   one = fr_bush_round (bush, FR_ROUND_SELECTED, (gint64[]){ idle->record.id, idle->record.id, 99 }, 3, 1);
   g_assert_cmpuint (one->stops->len, ==, 1);
   NEAR (one->walk_m, 2 * 15 * G_SQRT2, 1e-9);
+  past_all = fr_bush_round_past_all (bush);
+  g_assert_cmpuint (past_all->stops->len, ==, fr_bush_n_trees (bush) - 1);
+  g_assert_cmpuint (past_all->n_trips, ==, 1);
   g_assert_null (fr_bush_round (bush, FR_ROUND_SELECTED, NULL, 0, 1));
   g_assert_null (fr_bush_round (bush, FR_ROUND_SELECTED, &lost->record.id, 1, 1));
   bush_clear (&b);

@@ -303,6 +303,8 @@ typedef struct
 /* @day_ratio: how full: 1 an average day of the season, the peak ratio a peak day. @ids: for SELECTED, n of them.
  * NULL when no tree is left. */
 FrBushRound *fr_bush_round (const FrBush *bush, FrRoundWhich which, const gint64 *ids, guint n, double day_ratio);
+/* The way past every tree that has a place, carrying nothing: for measuring and looking. NULL when there is none. */
+FrBushRound *fr_bush_round_past_all (const FrBush *bush);
 void fr_bush_round_free (FrBushRound *round);
 
 /* What one tree is worth per walk: litres it adds to a round of the given kind and metres it adds to the way. */
