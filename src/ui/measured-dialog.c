@@ -137,9 +137,17 @@ quantity_cb (FrQuantityRow *row, const char *text, gboolean finished, gpointer d
     *value = NAN;
   else if (finished)
     {
+      const FrField *field = is_size ? fr_kind_field (fr_kind (FR_KIND_GIRTH), "size_m")
+                                     : fr_kind_field (fr_kind (FR_KIND_TREE), "from_distance_m");
+      gboolean outside = *value < field->min || *value > field->max;
+      g_autofree char *why
+          = outside ? fr_amount_sentence (field->name, *value, field->min, field->max, field->quantity, units)
+                    : NULL;
+
       fr_quantity_row_set (row, *value, text, units, NULL);
-      fr_entry_row_set_problem (FR_ENTRY_ROW (row), *value <= 0 ? _ ("More than nothing is needed.") : NULL);
+      fr_entry_row_set_problem (FR_ENTRY_ROW (row), *value <= 0 ? _ ("More than nothing is needed.") : why);
     }
+  fr_set_text (self->problem, NULL); /* what the book said was of what stood there before */
   update (self);
 }
 

@@ -189,6 +189,26 @@ test_thirty_by_keys (void)
   end (&shown);
 }
 
+/* A reading that cannot be is told of at its own row, and no longer once it is put right. */
+static void
+test_measured_out_of_range (void)
+{
+  Shown shown = begin ("range.frostrun");
+  GError *error = NULL;
+
+  apply (&shown, fr_bush_edit_add_tree (book_of (&shown), "A", "red", 0, 0, &error), error);
+  show (&shown, fr_measured_dialog_new (shown.window, shown.bush));
+  fr_entry_row_enter (row (shown.dialog, "Distance"), "20 km");
+  fr_entry_row_enter (row (shown.dialog, "Size"), "1000 m");
+  g_assert_nonnull (fr_entry_row_get_problem (row (shown.dialog, "Distance")));
+  g_assert_nonnull (fr_entry_row_get_problem (row (shown.dialog, "Size")));
+  fr_entry_row_enter (row (shown.dialog, "Distance"), "20");
+  g_assert_null (fr_entry_row_get_problem (row (shown.dialog, "Distance")));
+  g_assert_nonnull (fr_entry_row_get_problem (row (shown.dialog, "Size")));
+  g_assert_cmpuint (n_of (&shown, FR_KIND_TREE), ==, 1);
+  end (&shown);
+}
+
 /* The sentence follows each key; the declination is said, or that it is unknown. */
 static void
 test_measured_sentence (void)
@@ -613,6 +633,7 @@ main (int argc, char **argv)
 {
   tools_init (&argc, &argv);
   g_test_add_func ("/bush-dialogs/measured/thirty-by-keys", test_thirty_by_keys);
+  g_test_add_func ("/bush-dialogs/measured-out-of-range", test_measured_out_of_range);
   g_test_add_func ("/bush-dialogs/measured/sentence", test_measured_sentence);
   g_test_add_func ("/bush-dialogs/measured/refuses", test_measured_refuses);
   g_test_add_func ("/bush-dialogs/measured/stay", test_measured_stay);
