@@ -358,8 +358,7 @@ remark_paths (FrGpxReading *reading)
 {
   if (reading->n_tracks + reading->n_routes > 0)
     g_ptr_array_add (reading->arrivals->remarks,
-                     g_strdup_printf (_ ("Paths in the file: %u tracks, %u routes."), reading->n_tracks,
-                                      reading->n_routes));
+                     g_strdup_printf (_ ("Paths in the file: %u."), reading->n_tracks + reading->n_routes));
 }
 
 gboolean

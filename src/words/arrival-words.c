@@ -8,6 +8,8 @@
 #include <string.h>
 
 /* Smaller misfits are the receiver's and the tape's own. */
+/* Nobody empties a bucket that far off; common sense, no source. */
+#define REMOTE_M 5000
 #define TURN_DEG 2
 #define STRETCH 0.03
 #define RESIDUAL_M 5
@@ -281,8 +283,8 @@ fr_arrival_tie_sentence (const FrArrivalPreview *preview, const FrSay *say)
     default:
       break;
     }
-  lat = fr_say_number (say, preview->anchor.lat_deg, 6);
-  lon = fr_say_number (say, preview->anchor.lon_deg, 6);
+  lat = fr_say_latitude (say, preview->anchor.lat_deg);
+  lon = fr_say_longitude (say, preview->anchor.lon_deg);
   switch (preview->tie)
     {
     case FR_TIE_FROM_FILE:
@@ -305,6 +307,13 @@ fr_arrival_fit_sentence (const FrArrivalPreview *preview, const FrSay *say)
 {
   GString *out = g_string_new (NULL);
 
+  if (preview->remote_m > REMOTE_M)
+    {
+      g_autofree char *off = fr_say_amount (say, preview->remote_m, FR_QUANTITY_DISTANCE, 0);
+
+      add (out, g_strdup_printf (_ ("%s lies %s from the other trees; are its coordinates right?"),
+                                 or_unnamed (preview->remote->arrival->tree->name), off));
+    }
   if (preview->tie == FR_TIE_NAMES && preview->n_names > 1)
     {
       if (fabs (preview->turn_deg) >= TURN_DEG)

@@ -93,22 +93,6 @@ fr_drawing_words (const char *form, const FrGroundPoint *points, guint n, const 
 
 /* --- the tie to the earth --- */
 
-static char *
-latitude (const FrSay *say, double lat_deg)
-{
-  g_autofree char *number = fr_say_number (say, fabs (lat_deg), 5);
-
-  return g_strdup_printf (lat_deg < 0 ? _ ("%s° S") : _ ("%s° N"), number);
-}
-
-static char *
-longitude (const FrSay *say, double lon_deg)
-{
-  g_autofree char *number = fr_say_number (say, fabs (lon_deg), 5);
-
-  return g_strdup_printf (lon_deg < 0 ? _ ("%s° W") : _ ("%s° E"), number);
-}
-
 char *
 fr_anchor_sentence (const FrGround *ground, const FrSay *say)
 {
@@ -118,8 +102,8 @@ fr_anchor_sentence (const FrGround *ground, const FrSay *say)
       || isnan (ground->anchor_x_m.value) || isnan (ground->anchor_y_m.value))
     return g_strdup (_ ("The plan floats: no point of it is known on the earth yet. Files from a receiver "
                         "need one."));
-  lat = latitude (say, ground->anchor_lat_deg.value);
-  lon = longitude (say, ground->anchor_lon_deg.value);
+  lat = fr_say_latitude (say, ground->anchor_lat_deg.value);
+  lon = fr_say_longitude (say, ground->anchor_lon_deg.value);
   if (ground->anchor_x_m.value == 0 && ground->anchor_y_m.value == 0)
     return g_strdup_printf (_ ("The plan’s zero lies at %s, %s."), lat, lon);
   x = distance (say, fabs (ground->anchor_x_m.value));

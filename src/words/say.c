@@ -92,7 +92,7 @@ fr_say_span (double span_s)
 
   if (!isfinite (span_s))
     return g_strdup ("–");
-  minutes = (gint) lround (fabs (span_s) / 60);
+  minutes = (gint)lround (fabs (span_s) / 60);
   if (minutes == 0)
     return g_strdup (_ ("under a minute"));
   if (minutes < 60)
@@ -135,10 +135,26 @@ fr_say_number (const FrSay *say, double value, int decimals)
 }
 
 char *
+fr_say_latitude (const FrSay *say, double lat_deg)
+{
+  g_autofree char *number = fr_say_number (say, fabs (lat_deg), 5);
+
+  return g_strdup_printf (lat_deg < 0 ? _ ("%s° S") : _ ("%s° N"), number);
+}
+
+char *
+fr_say_longitude (const FrSay *say, double lon_deg)
+{
+  g_autofree char *number = fr_say_number (say, fabs (lon_deg), 5);
+
+  return g_strdup_printf (lon_deg < 0 ? _ ("%s° W") : _ ("%s° E"), number);
+}
+
+char *
 fr_say_price (const FrSay *say, double minor_per_kwh)
 {
-  g_autofree char *number
-      = fr_say_number (say, minor_per_kwh, fabs (minor_per_kwh * 10 - round (minor_per_kwh * 10)) < 0.05 ? 1 : 2);
+  g_autofree char *number = fr_say_number (
+      say, minor_per_kwh, fabs (minor_per_kwh * 10 - round (minor_per_kwh * 10)) < 0.05 ? 1 : 2);
 
   return g_strdup_printf ("%s %s", number, fr_money_minor_sign (say->currency));
 }
@@ -158,7 +174,8 @@ fr_say_plain (const char *markup)
   {
     const char *entity;
     char is;
-  } entities[] = { { "&lt;", '<' }, { "&gt;", '>' }, { "&amp;", '&' }, { "&quot;", '"' }, { "&apos;", '\'' }, { "&#39;", '\'' } };
+  } entities[] = { { "&lt;", '<' },   { "&gt;", '>' },    { "&amp;", '&' },
+                   { "&quot;", '"' }, { "&apos;", '\'' }, { "&#39;", '\'' } };
   GString *plain = g_string_new (NULL);
 
   for (const char *at = markup; *at != '\0';)

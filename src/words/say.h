@@ -53,6 +53,9 @@ char *fr_say_money (const FrSay *say, double minor);
 char *fr_say_price (const FrSay *say, double minor_per_kwh);
 /* A plain number with the household's decimal mark. */
 char *fr_say_number (const FrSay *say, double value, int decimals);
+/* "45.19980° N", to a metre. */
+char *fr_say_latitude (const FrSay *say, double lat_deg);
+char *fr_say_longitude (const FrSay *say, double lon_deg);
 
 /* Markup: <b>…</b> around, escaped. Takes @text. */
 char *fr_say_bold (char *text);

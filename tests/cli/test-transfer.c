@@ -101,8 +101,8 @@ test_import (void)
     g_assert_cmpstr (
         dry.out, ==,
         "1 new.\n"
-        "The middle of the trees, 44.260100, −72.580200, becomes the plan’s zero.\n"
-        "Paths in the file: 1 tracks, 0 routes.\n"
+        "The middle of the trees, 44.26010° N, 72.58020° W, becomes the plan’s zero.\n"
+        "Paths in the file: 1.\n"
         "Nothing is written: this is a dry run.\n"
         "\n"
         "  T01 (line 4): New, 0 m east and 0 m north on the plan. The file does not say its species.\n");

@@ -403,6 +403,25 @@ test_beyond (void)
   assert_row (c, 0, FR_ARRIVAL_REFUSED, FR_ARRIVAL_BY_NOTHING, FR_ARRIVAL_BEYOND);
 }
 
+/* Held against the middle one, which a stray does not move; only what would be new counts. */
+static void
+test_remote (void)
+{
+  g_autoptr (Case) c = case_new (TRUE);
+
+  arrive (c, "a", 0, 0);
+  arrive (c, "b", 3, 4);
+  arrive (c, "c", 0, 0);
+  arrive (c, "stray", 300, 400);
+  look (c);
+  g_assert_cmpfloat_with_epsilon (c->preview->remote_m, hypot (300, 400), 6);
+  g_assert_true (c->preview->remote == row (c, 3));
+  bring_in (c);
+  look (c);
+  g_assert_true (isnan (c->preview->remote_m));
+  g_assert_null (c->preview->remote);
+}
+
 static void
 test_left_out (void)
 {
@@ -738,6 +757,7 @@ main (int argc, char **argv)
   g_test_add_func ("/arrivals/near-on-plan", test_near_on_plan);
   g_test_add_func ("/arrivals/unnamed", test_unnamed);
   g_test_add_func ("/arrivals/beyond", test_beyond);
+  g_test_add_func ("/arrivals/remote", test_remote);
   g_test_add_func ("/arrivals/left-out", test_left_out);
   g_test_add_func ("/arrivals/fill-and-replace", test_fill_and_replace);
   g_test_add_func ("/arrivals/history", test_history);

@@ -219,11 +219,11 @@ test_tie (void)
   arrive (c, "A", 0, 0);
   look (c);
   assert_text (fr_arrival_tie_sentence (c->preview, &c->say),
-               "The middle of the trees, 44.260000, −72.580000, becomes the plan’s zero.");
+               "The middle of the trees, 44.26000° N, 72.58000° W, becomes the plan’s zero.");
   c->arrivals->anchor = (FrGeoAnchor){ 44.25, -72.5, 0, 0 };
   look (c);
   assert_text (fr_arrival_tie_sentence (c->preview, &c->say),
-               "The plan takes over where the file’s plan lies: 44.250000, −72.500000.");
+               "The plan takes over where the file’s plan lies: 44.25000° N, 72.50000° W.");
   plant (c, "B", 0, 0);
   look (c);
   assert_text (fr_arrival_tie_sentence (c->preview, &c->say),
@@ -236,6 +236,23 @@ test_tie (void)
   assert_text (fr_arrival_tie_sentence (c->preview, &c->say),
                "The plan is laid on the earth by 1 tree of the same name, which fits to 0_m.");
   assert_text (fr_arrival_fit_sentence (c->preview, &c->say), "");
+}
+
+/* A file of another valley, 6 km off, among trees of the plan; 4 km would pass. */
+static void
+test_remote (void)
+{
+  g_autoptr (Case) c = case_new (TRUE);
+
+  plant (c, "A", 0, 0);
+  plant (c, "B", 30, 0);
+  arrive (c, "C", 30, 4000);
+  look (c);
+  assert_text (fr_arrival_fit_sentence (c->preview, &c->say), "");
+  arrive (c, "D", 30, 6000);
+  look (c);
+  assert_text (fr_arrival_fit_sentence (c->preview, &c->say),
+               "D lies 6000_m from the other trees; are its coordinates right?");
 }
 
 /* A plan drawn by a compass that points 10° too far west, in yards taken for metres, with one tree mistaken.
@@ -310,6 +327,7 @@ main (int argc, char **argv)
   g_test_add_func ("/arrival-words/nothing", test_nothing);
   g_test_add_func ("/arrival-words/tie", test_tie);
   g_test_add_func ("/arrival-words/fit", test_fit);
+  g_test_add_func ("/arrival-words/remote", test_remote);
   g_test_add_func ("/arrival-words/paths", test_paths);
   return g_test_run ();
 }

@@ -254,6 +254,69 @@ set_ground (FrArrivalPreview *preview, const FrGround *ground)
   preview->ground_after = after;
 }
 
+static int
+compare_doubles (gconstpointer a, gconstpointer b)
+{
+  const double *x = a, *y = b;
+
+  return (*x > *y) - (*x < *y);
+}
+
+/* The middle one, which a few strays do not move; NAN when there is none. */
+static double
+median (GArray *values)
+{
+  g_array_sort (values, compare_doubles);
+  return values->len > 0 ? g_array_index (values, double, values->len / 2) : NAN;
+}
+
+static gboolean
+is_new_and_placed (const FrArrivalRow *row)
+{
+  return row->fate == FR_ARRIVAL_NEW && !isnan (row->x_m) && !isnan (row->y_m);
+}
+
+/* A file of another place, or a slip in its coordinates, would otherwise come in without a word. */
+static void
+find_remote (FrArrivalPreview *preview, const FrBushBook *book)
+{
+  g_autoptr (GArray) x = g_array_new (FALSE, FALSE, sizeof (double));
+  g_autoptr (GArray) y = g_array_new (FALSE, FALSE, sizeof (double));
+  double middle_x_m, middle_y_m;
+
+  for (guint i = 0; i < book->trees->len; i++)
+    {
+      const FrTree *tree = book->trees->pdata[i];
+
+      if (tree->record.archived || isnan (tree->x_m.value))
+        continue;
+      g_array_append_val (x, tree->x_m.value);
+      g_array_append_val (y, tree->y_m.value);
+    }
+  for (guint i = 0, in_book = x->len; i < preview->rows->len && in_book == 0; i++)
+    {
+      const FrArrivalRow *row = fr_arrival_row (preview, i);
+
+      if (!is_new_and_placed (row))
+        continue;
+      g_array_append_val (x, row->x_m);
+      g_array_append_val (y, row->y_m);
+    }
+  middle_x_m = median (x);
+  middle_y_m = median (y);
+  for (guint i = 0; i < preview->rows->len; i++)
+    {
+      const FrArrivalRow *row = fr_arrival_row (preview, i);
+      double off_m = is_new_and_placed (row) ? hypot (row->x_m - middle_x_m, row->y_m - middle_y_m) : NAN;
+
+      if (!(off_m <= preview->remote_m) && !isnan (off_m))
+        {
+          preview->remote_m = off_m;
+          preview->remote = row;
+        }
+    }
+}
+
 FrArrivalPreview *
 fr_arrivals_preview (const FrArrivals *arrivals, const FrBushBook *book, const FrArrivalOptions *options)
 {
@@ -263,7 +326,7 @@ fr_arrivals_preview (const FrArrivals *arrivals, const FrBushBook *book, const F
   preview->rows = g_ptr_array_new_with_free_func (row_free);
   preview->paths = g_ptr_array_new_with_free_func (path_row_free);
   preview->anchor = (FrGeoAnchor){ NAN, NAN, NAN, NAN };
-  preview->residual_m = preview->worst_m = preview->turn_deg = preview->stretch = NAN;
+  preview->residual_m = preview->worst_m = preview->turn_deg = preview->stretch = preview->remote_m = NAN;
   work.by_uid = g_hash_table_new (g_str_hash, g_str_equal);
   work.by_name = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, (GDestroyNotify)g_ptr_array_unref);
   work.history = fr_bush_book_history (book);
@@ -278,6 +341,7 @@ fr_arrivals_preview (const FrArrivals *arrivals, const FrBushBook *book, const F
   if (options->with_paths)
     fr_arrivals_draw_paths (&work);
   set_ground (preview, book->ground);
+  find_remote (preview, book);
   for (guint i = 0; i < preview->rows->len; i++)
     preview->n[fr_arrival_row (preview, i)->fate]++;
   g_hash_table_unref (work.by_uid);

@@ -190,6 +190,8 @@ typedef enum
  * @turn_deg: how far the plan would have to be turned, clockwise, to fit the earth best; NAN under two names.
  * It is not turned: a compass read wrong is put right in the declination.
  * @stretch: distances on earth over those on the plan, best fit; NAN under two names
+ * @remote_m: of what would be new, how far the farthest stands from the middle tree of the plan, or of the file when the plan
+ *   has none; NAN when nothing new has a place. @remote: that row, or NULL
  * @n: how many rows have each fate; those left out by a person are still counted
  */
 typedef struct
@@ -204,6 +206,8 @@ typedef struct
   const FrTree *worst;
   double turn_deg;
   double stretch;
+  double remote_m;
+  const FrArrivalRow *remote;
   guint n[FR_N_ARRIVAL_FATES];
   FrGround *ground_before; /* owned; NULL when the book has none */
   FrGround *ground_after;  /* owned; NULL when it stays as it is */
