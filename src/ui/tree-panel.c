@@ -421,6 +421,7 @@ build_rest (FrTreePanel *self, GtkWidget *box)
                            G_CONNECT_SWAPPED);
   self->records = append (box, fr_tree_records_new (fr_sugarbush_get_book (self->bush), self->bush));
   self->photo = append (box, fr_tree_photo_new (fr_sugarbush_get_book (self->bush)));
+  append (box, gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
   self->remove_button = append_button (self, box, _ ("Take Off the Map"), G_CALLBACK (remove_cb));
   gtk_widget_set_halign (self->remove_button, GTK_ALIGN_START);
   gtk_widget_set_tooltip_text (
