@@ -134,8 +134,16 @@ bounds (FrBushMap *self)
 void
 fr_bush_map_show_all (FrBushMap *self)
 {
-  double s = self->view.scale_ratio;
-  FrMargins margins = { 78 * s, 60 * s, 62 * s, 40 * s };
+  /* Room for what floats over the map, which grows with the text; a narrow map keeps half of itself. */
+  const FrMargins at_one = { 78, 60, 62, 40 };
+  double down
+      = MIN (self->view.scale_ratio, self->view.viewport.height_px / 2 / (at_one.top_px + at_one.bottom_px));
+  double across
+      = MIN (self->view.scale_ratio, self->view.viewport.width_px / 2 / (at_one.left_px + at_one.right_px));
+  FrMargins margins = { .top_px = at_one.top_px * down,
+                        .bottom_px = at_one.bottom_px * down,
+                        .left_px = at_one.left_px * across,
+                        .right_px = at_one.right_px * across };
   FrPlanBox box = bounds (self);
 
   if (!fr_viewport_fit (&self->view.viewport, &box, &margins, FIT_MOST_PX_PER_M)

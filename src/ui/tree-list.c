@@ -377,7 +377,7 @@ add_heads (FrTreeList *self)
       gtk_box_append (GTK_BOX (box), gtk_image_new ());
       gtk_widget_set_halign (box, i == 0 ? GTK_ALIGN_START : GTK_ALIGN_END);
       gtk_button_set_child (GTK_BUTTON (self->heads[i]), box);
-      gtk_widget_set_size_request (self->heads[i], widths_px[i], -1);
+      gtk_widget_set_size_request (self->heads[i], fr_tree_row_width (GTK_WIDGET (self), widths_px[i]), -1);
       gtk_widget_set_hexpand (self->heads[i], i == 0);
       g_signal_connect_object (self->heads[i], "clicked", G_CALLBACK (head_clicked_cb), self,
                                G_CONNECT_SWAPPED);

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "paint/label.h"
 #include "ui/map-scene.h"
 #include "ui/tree-symbol.h"
 #include "words/tree-words.h"
@@ -25,6 +26,13 @@ fr_tree_row_class_init (FrTreeRowClass *klass)
 {
 }
 
+int
+fr_tree_row_width (GtkWidget *widget, int width_px)
+{
+  return width_px < 0 ? width_px
+                      : (int)(width_px * fr_text_scale_of_context (gtk_widget_get_pango_context (widget)));
+}
+
 static GtkWidget *
 add_label (FrTreeRow *self, float xalign, int width_px)
 {
@@ -32,7 +40,7 @@ add_label (FrTreeRow *self, float xalign, int width_px)
 
   gtk_label_set_xalign (GTK_LABEL (label), xalign);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_size_request (label, width_px, -1);
+  gtk_widget_set_size_request (label, fr_tree_row_width (GTK_WIDGET (self), width_px), -1);
   gtk_box_append (GTK_BOX (self), label);
   return label;
 }

@@ -21,4 +21,7 @@ GtkWidget *fr_tree_row_new (void);
 void fr_tree_row_set (FrTreeRow *self, FrSugarbush *bush, gint64 tree);
 gint64 fr_tree_row_get_tree (FrTreeRow *self);
 
+/* The width of a column for @widget's text size; −1 stays −1. */
+int fr_tree_row_width (GtkWidget *widget, int width_px);
+
 G_END_DECLS
