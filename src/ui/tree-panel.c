@@ -36,6 +36,7 @@ struct _FrTreePanel
   GtkWidget *set_button;
   GtkWidget *pull_button;
   FrSeasonBars *bars;
+  GtkWidget *seasons; /* the heading over them, with the unit */
   GtkWidget *rank;
   GtkWidget *worth;
   GtkWidget *records;
@@ -144,8 +145,12 @@ show_seasons (FrTreePanel *self, const FrBushTree *row, const FrSay *say)
   const FrBush *bush = fr_sugarbush_get_bush (self->bush);
   g_autoptr (GArray) history = fr_bush_history (bush, self->tree);
   g_autofree char *rank = fr_bush_rank_words (row, say), *worth_words = NULL;
+  /* Translators: %s is the unit of the numbers below, as L */
+  g_autofree char *heading
+      = g_strdup_printf (_ ("Sap by Season, %s"), fr_quantity_unit (FR_QUANTITY_VOLUME, &say->units));
   FrTreeWorth worth;
 
+  gtk_label_set_text (GTK_LABEL (self->seasons), heading);
   fr_season_bars_set (self->bars, history, fr_bush_get_season (bush), row->group, say);
   fr_set_text (self->rank, rank);
   if (row->taps_set + row->taps_planned > 0 && fr_bush_worth (bush, self->tree, 1, &worth))
@@ -407,7 +412,7 @@ build_trunk (FrTreePanel *self, GtkWidget *box)
 static void
 build_rest (FrTreePanel *self, GtkWidget *box)
 {
-  append_heading (box, _ ("Litres by Season"), &self->rank);
+  self->seasons = gtk_widget_get_first_child (append_heading (box, NULL, &self->rank));
   self->bars = FR_SEASON_BARS (append (box, fr_season_bars_new ()));
   self->worth = append (box, fr_wrapped_text (NULL, "note"));
   self->about = append (box, gtk_expander_new (_ ("About This Tree")));
