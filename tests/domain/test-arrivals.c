@@ -416,7 +416,8 @@ test_remote (void)
   look (c);
   g_assert_cmpfloat_with_epsilon (c->preview->remote_m, hypot (300, 400), 6);
   g_assert_true (c->preview->remote == row (c, 3));
-  bring_in (c);
+  g_autoptr (FrChange) change = bring_in (c);
+
   look (c);
   g_assert_true (isnan (c->preview->remote_m));
   g_assert_null (c->preview->remote);
