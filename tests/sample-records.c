@@ -134,6 +134,7 @@ static const Sample tree[] = { { "name", "Lower gate" },
                                { "photo", "lower gate.jpg" },
                                { "note", "two stems" },
                                { "foreign_data", "{\"gpx\":{}}" },
+                               { "stand", "Hedge" },
                                { NULL } };
 
 static const Sample girth[] = { { "tree", NULL, 1 },
@@ -195,12 +196,85 @@ static const Sample tapping[] = { { "guideline", "facts" },      { "spacing", "t
                                   { "peak_boil_l", "45", 45 },   { "season_days", "35", 35 },
                                   { "peak_ratio", "3", 3 },      { NULL } };
 
+static const Sample container[] = { { "name", "Snow bank can" },       { "role", "store" },
+                                    { "capacity_l", "8 gal", 30.283 }, { "place", "snowbank" },
+                                    { "insulation", "wrapped" },       { "material", "stainless" },
+                                    { "made_in", "2019", 2019 },       { "diameter_m", "28 cm", 0.28 },
+                                    { "top_diameter_m", "31", 0.31 },  { "height_m", "45 cm", 0.45 },
+                                    { "empty_kg", "1.4", 1.4 },        { "note", "lid cracked" },
+                                    { NULL } };
+static const Sample gathering[] = { { "gathered_utc", NULL, 1741467600 },
+                                    { "scope", "tree" },
+                                    { "tree", NULL, 1 },
+                                    { "tap", NULL, 1 },
+                                    { "stand", "Hedge" },
+                                    { "measured_by", "weight" },
+                                    { "volume_l", "5.5", 5.5 },
+                                    { "weight_kg", "14 lb", 6.35029318 },
+                                    { "depth_m", "11 cm", 0.11 },
+                                    { "bucket", NULL, 1 },
+                                    { "reading_brix", "2.3", 2.3 },
+                                    { "instrument", "hydrometer_68f" },
+                                    { "sample_c", "6", 6 },
+                                    { "sap_c", "1.5", 1.5 },
+                                    { "clarity", "hazy" },
+                                    { "smell", "sour" },
+                                    { "who", "Ilse" },
+                                    { "container", NULL, 1 },
+                                    { "ice_l", "0.75", 0.75 },
+                                    { "ice_brix", "0.4", 0.4 },
+                                    { "confirmed", NULL, 1 },
+                                    { "note", "lid was off" },
+                                    { NULL } };
+static const Sample pour[] = { { "poured_utc", NULL, 1741474800 },
+                               { "reason", "boiled" },
+                               { "container", NULL, 1 },
+                               { "target", NULL, 0 },
+                               { "volume_l", "3 qt", 2.839058838 },
+                               { "reading_brix", "2.2", 2.2 },
+                               { "instrument", "refractometer" },
+                               { "sample_c", "12", 12 },
+                               { "night", NULL, 1 },
+                               { "confirmed", NULL, 1 },
+                               { "note", "two pots" },
+                               { NULL } };
+static const Sample dip[] = { { "found_utc", NULL, 1741500000 },
+                              { "container", NULL, 1 },
+                              { "measured_by", "depth" },
+                              { "volume_l", "17", 17 },
+                              { "weight_kg", "18.5", 18.5 },
+                              { "depth_m", "24", 0.24 },
+                              { "reading_brix", "2.6", 2.6 },
+                              { "instrument", "hydrometer_38f" },
+                              { "sample_c", "3", 3 },
+                              { "temp_c", "-0.2", -0.2 },
+                              { "ice_ratio", "15 %", 0.15 },
+                              { "clarity", "clear" },
+                              { "smell", "fresh" },
+                              { "confirmed", NULL, 1 },
+                              { "note", "skin of ice" },
+                              { NULL } };
+static const Sample one_day[] = { { "day", "2025-03-08" }, { "low_c", "-7", -7 },     { "high_c", "39 F", 3.8888888888888888 },
+                              { "expected", NULL, 1 }, { "rain_m", "4 mm", 0.004 }, { "buds", "swelling" },
+                              { "note", "fog till ten" }, { NULL } };
+static const Sample chore[] = { { "season", "2025", 2025 }, { "task", "ground_fault" }, { "container", NULL, 0 },
+                                { "vessel", NULL, 0 },      { "cooker", NULL, 0 },      { "circuit", NULL, 1 },
+                                { "done_on", "2025-02-21" }, { "outcome", "not_needed" }, { "who", "Ilse" },
+                                { "note", "button sticks" }, { NULL } };
+static const Sample dismissal[] = { { "about", "taps-old:2025" }, { "dismissed_utc", NULL, 1741510800 }, { NULL } };
+static const Sample storing[] = { { "keeping", "own" },     { "own_rows", "2 60\n10 20" }, { "tap_weeks", "5", 5 },
+                                  { "filters", "2", 2 },    { "bottles", "14", 14 },       { "calendar_folder", "/home/ilse/Shared" },
+                                  { NULL } };
+
 static const Sample *const samples[FR_N_KINDS]
     = { [FR_KIND_HOUSEHOLD] = household, [FR_KIND_CIRCUIT] = circuit, [FR_KIND_VESSEL] = vessel,
         [FR_KIND_COOKER] = cooker,       [FR_KIND_TARIFF] = tariff,   [FR_KIND_FUEL] = fuel,
         [FR_KIND_SAP_LOT] = sap_lot,     [FR_KIND_NIGHT] = night,     [FR_KIND_TREE] = tree,
         [FR_KIND_GIRTH] = girth,         [FR_KIND_TAP] = tap,         [FR_KIND_YIELD] = yield,
-        [FR_KIND_FEATURE] = feature,     [FR_KIND_GROUND] = ground,   [FR_KIND_TAPPING] = tapping };
+        [FR_KIND_FEATURE] = feature,     [FR_KIND_GROUND] = ground,   [FR_KIND_TAPPING] = tapping,
+        [FR_KIND_CONTAINER] = container, [FR_KIND_GATHERING] = gathering, [FR_KIND_POUR] = pour,
+        [FR_KIND_DIP] = dip,             [FR_KIND_DAY] = one_day,        [FR_KIND_CHORE] = chore,
+        [FR_KIND_DISMISSAL] = dismissal, [FR_KIND_STORING] = storing };
 
 static const FrField *
 field_of (const FrRecord *record, const char *name)
@@ -241,6 +315,18 @@ sample (FrKindId kind, gint64 id)
   return record;
 }
 
+/* No two days of a book are the same. */
+static void
+set_day (FrRecord *record)
+{
+  g_autofree char *day = NULL;
+
+  if (record->kind->id != FR_KIND_DAY)
+    return;
+  day = fr_date_to_iso (fr_date_from_days (fr_date_to_days ((FrDate){ 2025, 3, 7 }) + record->id));
+  fr_record_set_text (record, field_of (record, "day"), day);
+}
+
 FrRecord *
 sample_full (FrKindId kind, gint64 id)
 {
@@ -249,6 +335,7 @@ sample_full (FrKindId kind, gint64 id)
   for (const Sample *s = samples[kind]; s->field != NULL; s++, n++)
     set (record, s);
   g_assert_cmpuint (n, ==, record->kind->n_fields);
+  set_day (record);
   return record;
 }
 
@@ -259,8 +346,18 @@ sample_sparse (FrKindId kind, gint64 id)
   for (const Sample *s = samples[kind]; s->field != NULL; s++)
     if (field_of (record, s->field)->required
         || (kind == FR_KIND_VESSEL
-            && (strcmp (s->field, "diameter_m") == 0 || strcmp (s->field, "height_m") == 0)))
+            && (strcmp (s->field, "diameter_m") == 0 || strcmp (s->field, "height_m") == 0))
+        || (kind == FR_KIND_GATHERING && strcmp (s->field, "volume_l") == 0)
+        || (kind == FR_KIND_DIP && strcmp (s->field, "temp_c") == 0))
       set (record, s);
+  if (kind == FR_KIND_STORING)
+    fr_record_set_text (record, field_of (record, "keeping"), "careful");
+  else if (kind == FR_KIND_GATHERING)
+    {
+      fr_record_set_text (record, field_of (record, "scope"), "bush");
+      fr_record_set_text (record, field_of (record, "measured_by"), "volume");
+    }
+  set_day (record);
   record->archived = TRUE;
   return record;
 }

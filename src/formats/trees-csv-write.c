@@ -25,6 +25,7 @@ const FrTreesColumn fr_trees_columns[] = {
   { "permission", FR_KIND_TREE, "permission", 0, NULL },
   { "owner", FR_KIND_TREE, "owner", 0, NULL },
   { "choice", FR_KIND_TREE, "choice", 0, NULL },
+  { "group", FR_KIND_TREE, "stand", 0, NULL },
   { "photo", FR_KIND_TREE, "photo", 0, NULL },
   { "measured_on", FR_KIND_GIRTH, "measured_on", 0, NULL },
   { "girth_cm", FR_KIND_GIRTH, "size_m", 2, "girth" },

@@ -39,6 +39,22 @@ fr_kind_words (const FrKind *kind)
       return _ ("plan of the ground");
     case FR_KIND_TAPPING:
       return _ ("way of tapping");
+    case FR_KIND_CONTAINER:
+      return _ ("container");
+    case FR_KIND_GATHERING:
+      return _ ("gathering");
+    case FR_KIND_POUR:
+      return _ ("pouring of sap");
+    case FR_KIND_DIP:
+      return _ ("look into a container");
+    case FR_KIND_DAY:
+      return _ ("day");
+    case FR_KIND_CHORE:
+      return _ ("point of a checklist");
+    case FR_KIND_DISMISSAL:
+      return _ ("reminder put away");
+    case FR_KIND_STORING:
+      return _ ("way of keeping sap");
     case FR_N_KINDS:
       break;
     }

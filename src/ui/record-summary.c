@@ -1,5 +1,6 @@
 /* One line that tells records apart. */
 #include "ui/record-summary.h"
+#include "ui/field-labels.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -120,6 +121,13 @@ fr_record_summary (FrBook *book, const FrRecord *record)
         return join (amount (&lot->volume_l, FR_QUANTITY_VOLUME, units),
                      amount (&lot->reading_brix, FR_QUANTITY_SWEETNESS, units), NULL);
       }
+    case FR_KIND_CONTAINER:
+      {
+        const FrContainer *container = (const FrContainer *)record;
+
+        return join (amount (&container->capacity_l, FR_QUANTITY_VOLUME, units),
+                     g_strdup (fr_code_word ("place", container->place)), NULL);
+      }
     case FR_KIND_NIGHT:
       {
         const FrNight *night = (const FrNight *)record;
@@ -135,6 +143,13 @@ fr_record_summary (FrBook *book, const FrRecord *record)
     case FR_KIND_FEATURE:
     case FR_KIND_GROUND:
     case FR_KIND_TAPPING:
+    case FR_KIND_GATHERING:
+    case FR_KIND_POUR:
+    case FR_KIND_DIP:
+    case FR_KIND_DAY:
+    case FR_KIND_CHORE:
+    case FR_KIND_DISMISSAL:
+    case FR_KIND_STORING:
     case FR_N_KINDS:
     default:
       return g_strdup ("");

@@ -68,10 +68,12 @@ test_units_in_names (gconstpointer data)
                 { FR_QUANTITY_CURRENT, "_a" },     { FR_QUANTITY_VOLTAGE, "_v" },
                 { FR_QUANTITY_ENERGY, "_kwh" },    { FR_QUANTITY_LOSS, "_w_per_k" },
                 { FR_QUANTITY_HEAT, "_mj_per_kg" },
-                { FR_QUANTITY_DISTANCE, "_m" },    { FR_QUANTITY_ANGLE, "_deg" } };
+                { FR_QUANTITY_DISTANCE, "_m" },    { FR_QUANTITY_ANGLE, "_deg" },
+                { FR_QUANTITY_MASS, "_kg" } };
   /* Years, counts, and pixels of a picture. */
   static const char *const counts[] = { "season", "buckets", "max_trees", "season_days", "peak_ratio", "first_column",
-                                        "first_row", "second_column", "second_row", NULL };
+                                        "first_row", "second_column", "second_row", "made_in", "tap_weeks", "filters",
+                                        "bottles", NULL };
   const FrKind *kind = fr_kind (GPOINTER_TO_INT (data));
 
   for (guint i = 0; i < kind->n_fields; i++)

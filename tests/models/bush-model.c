@@ -18,7 +18,7 @@ const char *const m_amount_names[M_KINDS][M_AMOUNTS + 1] = {
 
 const char *const m_text_names[M_KINDS][M_TEXTS + 1] = {
   [M_TREE] = { "name", "species", "measured_from", "crown", "health", "permission", "owner", "choice",
-               "photo", "note", "foreign_data" },
+               "photo", "note", "foreign_data", "stand" },
   [M_GIRTH] = { "measured_on", "measure" },
   [M_TAP] = { "set_on", "set_by", "spout", "container", "pulled_on", "closed_on", "note" },
   [M_YIELD] = { "instrument", "note" },

@@ -23,7 +23,7 @@ typedef enum
 } MKind;
 
 #define M_AMOUNTS 15
-#define M_TEXTS 11
+#define M_TEXTS 12
 #define M_BOOLS 4
 #define M_CHARS 140
 

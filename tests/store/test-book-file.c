@@ -80,6 +80,9 @@ assert_holds_sample_to (const char *path, FrKindId last_kind)
       const FrStep *step = g_ptr_array_index (book->steps, i);
       if (step->after->kind->id > last_kind)
         continue;
+      /* Groups came with the containers. */
+      if (step->after->kind->id == FR_KIND_TREE && last_kind < FR_KIND_CONTAINER)
+        fr_record_set_text (step->after, fr_kind_field (step->after->kind, "stand"), NULL);
       g_assert_cmpuint (n, <, found->len);
       g_assert_true (fr_record_equal (g_ptr_array_index (found, n++), step->after));
     }
@@ -153,7 +156,7 @@ test_other_sqlite_file (Case *c, gconstpointer data)
 static void
 test_newer (Case *c, gconstpointer data)
 {
-  run_plain (c->path, "PRAGMA user_version = 3; PRAGMA journal_mode = DELETE");
+  run_plain (c->path, "PRAGMA user_version = 4; PRAGMA journal_mode = DELETE");
   g_autoptr (GBytes) before = bytes_of (c->path);
   tools_refuse_open (c->path, TRUE, FR_STORE_ERROR_NEWER);
   g_autoptr (GBytes) after = bytes_of (c->path);

@@ -5,54 +5,9 @@
  * an altitude from the shore of the Dead Sea (−430 m) to the highest dwellings, a breaker from 1 to 200 A.
  * They are common sense, without a source, except where a line says otherwise. Prices are in minor units and
  * leave room for currencies whose unit is small. Texts give their greatest length in characters as max. */
-#include "domain/records/kinds.h"
+#include "domain/records/kinds-private.h"
 
-#include <stddef.h>
 #include <string.h>
-
-/* Instants from year 1 to year 9999, so that each has a civil date. */
-#define EARLIEST_UTC -62135596800.0
-#define LATEST_UTC 253402300799.0
-
-#define NAME_CHARS 120
-#define LINE_CHARS 200
-#define NOTE_CHARS 4000
-#define TABLE_CHARS 20000
-
-#define TEXT(S, member, chars, need)                                                                         \
-  {                                                                                                          \
-    .name = #member, .type = FR_FIELD_TEXT, .offset = offsetof (S, member), .required = need, .max = chars   \
-  }
-#define CODE(S, member, list)                                                                                \
-  {                                                                                                          \
-    .name = #member, .type = FR_FIELD_CODE, .offset = offsetof (S, member), .required = TRUE, .codes = list  \
-  }
-#define AMOUNT(S, member, measures, from, to, need)                                                          \
-  {                                                                                                          \
-    .name = #member, .type = FR_FIELD_AMOUNT, .quantity = FR_QUANTITY_##measures,                            \
-    .offset = offsetof (S, member), .required = need, .min = from, .max = to                                 \
-  }
-#define BOOL(S, member)                                                                                      \
-  {                                                                                                          \
-    .name = #member, .type = FR_FIELD_BOOL, .offset = offsetof (S, member)                                   \
-  }
-#define TIME(S, member, need)                                                                                \
-  {                                                                                                          \
-    .name = #member, .type = FR_FIELD_TIME, .offset = offsetof (S, member), .required = need,                \
-    .min = EARLIEST_UTC, .max = LATEST_UTC                                                                   \
-  }
-#define DATE(S, member, need)                                                                                \
-  {                                                                                                          \
-    .name = #member, .type = FR_FIELD_DATE, .offset = offsetof (S, member), .required = need, .max = 10      \
-  }
-#define REF(S, member, other, need)                                                                          \
-  {                                                                                                          \
-    .name = #member, .type = FR_FIELD_REF, .offset = offsetof (S, member), .required = need,                 \
-    .ref_kind = FR_KIND_##other                                                                              \
-  }
-
-#define NEEDED TRUE
-#define OPTIONAL FALSE
 
 static const char *const units_codes[] = { "metric", "us", "imperial", NULL };
 static const char *const sweetness_codes[] = { "brix", "baume", NULL };
@@ -62,9 +17,6 @@ static const char *const feed_codes[] = { "level", "stream", "hole", NULL };
 static const char *const place_codes[] = { "outdoors", "shed", "indoors", NULL };
 static const char *const cutoff_codes[] = { "weight", "thermostat", "float", "timer", "none", NULL };
 static const char *const fuel_codes[] = { "propane", NULL };
-static const char *const instrument_codes[] = {
-  "refractometer_atc", "refractometer", "hydrometer_38f", "hydrometer_60f", "hydrometer_68f", "guess", NULL
-};
 
 static const char *const species_codes[] = { "sugar",    "black", "red",   "silver", "norway", "bigleaf",
                                              "boxelder", "other", "birch", "walnut", NULL };
@@ -160,7 +112,7 @@ static const FrField sap_lot_fields[] = {
   TIME (FrSapLot, collected_utc, NEEDED),
   AMOUNT (FrSapLot, volume_l, VOLUME, 0, 10000, NEEDED),
   AMOUNT (FrSapLot, reading_brix, SWEETNESS, 0, 90, NEEDED),
-  CODE (FrSapLot, instrument, instrument_codes),
+  CODE (FrSapLot, instrument, fr_instrument_codes),
   AMOUNT (FrSapLot, sample_c, TEMPERATURE, -5, 110, OPTIONAL),
   AMOUNT (FrSapLot, store_c, TEMPERATURE, -40, 60, OPTIONAL),
   AMOUNT (FrSapLot, used_l, VOLUME, 0, 10000, OPTIONAL),
@@ -225,6 +177,7 @@ static const FrField tree_fields[] = {
   TEXT (FrTree, photo, NOTE_CHARS, OPTIONAL),
   TEXT (FrTree, note, NOTE_CHARS, OPTIONAL),
   TEXT (FrTree, foreign_data, TABLE_CHARS, OPTIONAL),
+  TEXT (FrTree, stand, NAME_CHARS, OPTIONAL),
 };
 
 /* The thickest trunk known, a Montezuma cypress, is about 36 m round (from memory). */
@@ -257,7 +210,7 @@ static const FrField yield_fields[] = {
   AMOUNT (FrYield, season, PLAIN, 1600, 2400, NEEDED),
   AMOUNT (FrYield, volume_l, VOLUME, 0, 10000, OPTIONAL),
   AMOUNT (FrYield, reading_brix, SWEETNESS, 0, 90, OPTIONAL),
-  CODE (FrYield, instrument, instrument_codes),
+  CODE (FrYield, instrument, fr_instrument_codes),
   AMOUNT (FrYield, sample_c, TEMPERATURE, -5, 110, OPTIONAL),
   TEXT (FrYield, note, NOTE_CHARS, OPTIONAL),
 };
@@ -302,13 +255,7 @@ static const FrField tapping_fields[] = {
   AMOUNT (FrTapping, peak_ratio, PLAIN, 1, 100, OPTIONAL),
 };
 
-#define KIND(id_, name_, S, list, label, one)                                                                \
-  {                                                                                                          \
-    .id = id_, .name = name_, .size = sizeof (S), .fields = list, .n_fields = G_N_ELEMENTS (list),           \
-    .label_field = label, .single = one                                                                      \
-  }
-
-static const FrKind kinds[FR_N_KINDS] = {
+static const FrKind kinds[FR_KIND_CONTAINER] = {
   [FR_KIND_HOUSEHOLD] = KIND (FR_KIND_HOUSEHOLD, "household", FrHousehold, household_fields, "name", TRUE),
   [FR_KIND_CIRCUIT] = KIND (FR_KIND_CIRCUIT, "circuit", FrCircuit, circuit_fields, "name", FALSE),
   [FR_KIND_VESSEL] = KIND (FR_KIND_VESSEL, "vessel", FrVesselRecord, vessel_fields, "name", FALSE),
@@ -331,7 +278,7 @@ fr_kind (FrKindId id)
 {
   g_return_val_if_fail ((guint)id < FR_N_KINDS, NULL);
 
-  return &kinds[id];
+  return id < FR_KIND_CONTAINER ? &kinds[id] : &fr_season_kinds[id - FR_KIND_CONTAINER];
 }
 
 const FrKind *
@@ -340,8 +287,8 @@ fr_kind_by_name (const char *name)
   g_return_val_if_fail (name != NULL, NULL);
 
   for (guint i = 0; i < FR_N_KINDS; i++)
-    if (strcmp (kinds[i].name, name) == 0)
-      return &kinds[i];
+    if (strcmp (fr_kind (i)->name, name) == 0)
+      return fr_kind (i);
   return NULL;
 }
 

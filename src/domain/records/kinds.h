@@ -1,7 +1,9 @@
-/* The kinds themselves: one plain struct each. The descriptors with ranges are in kinds.c. */
+/* The kinds themselves: one plain struct each; those of a season's sap are in season-kinds.h. The descriptors with ranges are in kinds.c
+ * and season-kinds.c. */
 #pragma once
 
 #include "domain/records/record.h"
+#include "domain/records/season-kinds.h"
 
 G_BEGIN_DECLS
 
@@ -167,6 +169,7 @@ typedef struct
   char *photo;         /* a file */
   char *note;
   char *foreign_data;  /* what an imported file said beyond this, as a JSON object, for its export */
+  char *stand;         /* the group of trees it is gathered with */
 } FrTree;
 
 /* One measuring of a trunk at breast height. */

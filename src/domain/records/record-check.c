@@ -2,8 +2,7 @@
  * date, not too long. Then, for a record that passed, what its kind asks beyond single fields: structured
  * texts that must be readable and fields that contradict each other. The answers are codes with the field;
  * words are made elsewhere. */
-#include "domain/records/record.h"
-#include "domain/records/kinds.h"
+#include "domain/records/check-private.h"
 #include "domain/records/ground-points.h"
 #include "domain/records/vessel-shape.h"
 #include "domain/maths/tariff.h"
@@ -14,15 +13,15 @@
 
 #define TYPED_CHARS 200
 
-static void
-add (GArray *problems, FrProblemCode code, const FrField *field, double limit, guint line)
+void
+fr_check_add (GArray *problems, FrProblemCode code, const FrField *field, double limit, guint line)
 {
   FrProblem problem = { .code = code, .field = field, .limit = limit, .line = line };
   g_array_append_val (problems, problem);
 }
 
-static void
-add_conflict (GArray *problems, const FrRecord *record, const char *name, const char *other)
+void
+fr_check_add_conflict (GArray *problems, const FrRecord *record, const char *name, const char *other)
 {
   FrProblem problem = { .code = FR_PROBLEM_CONFLICT,
                         .field = fr_kind_field (record->kind, name),
@@ -31,19 +30,19 @@ add_conflict (GArray *problems, const FrRecord *record, const char *name, const 
   g_array_append_val (problems, problem);
 }
 
-static void
-add_bad_text (GArray *problems, const FrRecord *record, const char *name, guint line)
+void
+fr_check_add_bad_text (GArray *problems, const FrRecord *record, const char *name, guint line)
 {
-  add (problems, FR_PROBLEM_BAD_TEXT, fr_kind_field (record->kind, name), NAN, line);
+  fr_check_add (problems, FR_PROBLEM_BAD_TEXT, fr_kind_field (record->kind, name), NAN, line);
 }
 
 static void
 check_range (GArray *problems, const FrField *field, double value)
 {
   if (value < field->min)
-    add (problems, FR_PROBLEM_BELOW, field, field->min, 0);
+    fr_check_add (problems, FR_PROBLEM_BELOW, field, field->min, 0);
   else if (value > field->max)
-    add (problems, FR_PROBLEM_ABOVE, field, field->max, 0);
+    fr_check_add (problems, FR_PROBLEM_ABOVE, field, field->max, 0);
 }
 
 /* Not a sequence of bytes that is no text, and not without end. */
@@ -51,13 +50,13 @@ static void
 check_length (GArray *problems, const FrField *field, const char *text, double chars)
 {
   if (!g_utf8_validate (text, -1, NULL))
-    add (problems, FR_PROBLEM_BAD_TEXT, field, NAN, 0);
+    fr_check_add (problems, FR_PROBLEM_BAD_TEXT, field, NAN, 0);
   else if (g_utf8_strlen (text, -1) > (glong)chars)
-    add (problems, FR_PROBLEM_TOO_LONG, field, chars, 0);
+    fr_check_add (problems, FR_PROBLEM_TOO_LONG, field, chars, 0);
 }
 
-static gboolean
-is_blank (const char *text)
+gboolean
+fr_check_is_blank (const char *text)
 {
   return text == NULL || text[strspn (text, " \t\r\n")] == '\0';
 }
@@ -65,12 +64,12 @@ is_blank (const char *text)
 static void
 check_text (GArray *problems, const FrField *field, const char *text)
 {
-  if (is_blank (text))
+  if (fr_check_is_blank (text))
     {
       if (field->required)
-        add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+        fr_check_add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
       else if (text != NULL && field->type != FR_FIELD_TEXT)
-        add (problems, FR_PROBLEM_BAD_DATE, field, NAN, 0);
+        fr_check_add (problems, FR_PROBLEM_BAD_DATE, field, NAN, 0);
       else if (text != NULL)
         check_length (problems, field, text, field->max);
       return;
@@ -81,11 +80,11 @@ check_text (GArray *problems, const FrField *field, const char *text)
     {
     case FR_FIELD_CODE:
       if (!g_strv_contains (field->codes, text))
-        add (problems, FR_PROBLEM_NOT_A_CODE, field, NAN, 0);
+        fr_check_add (problems, FR_PROBLEM_NOT_A_CODE, field, NAN, 0);
       break;
     case FR_FIELD_DATE:
       if (strlen (text) != 10 || !fr_date_parse (text, &date))
-        add (problems, FR_PROBLEM_BAD_DATE, field, NAN, 0);
+        fr_check_add (problems, FR_PROBLEM_BAD_DATE, field, NAN, 0);
       break;
     default:
       check_length (problems, field, text, field->max);
@@ -109,10 +108,10 @@ check_field (GArray *problems, const FrRecord *record, const FrField *field)
         if (isnan (amount->value))
           {
             if (field->required)
-              add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+              fr_check_add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
           }
         else if (isinf (amount->value))
-          add (problems, FR_PROBLEM_NOT_FINITE, field, NAN, 0);
+          fr_check_add (problems, FR_PROBLEM_NOT_FINITE, field, NAN, 0);
         else
           check_range (problems, field, amount->value);
         if (amount->typed != NULL)
@@ -125,16 +124,16 @@ check_field (GArray *problems, const FrRecord *record, const FrField *field)
         if (utc_s != G_MININT64)
           check_range (problems, field, (double)utc_s);
         else if (field->required)
-          add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+          fr_check_add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
         break;
       }
     case FR_FIELD_REF:
       {
         gint64 id = fr_record_int (record, field);
         if (id == 0 && field->required)
-          add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+          fr_check_add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
         else if (id < 0)
-          add (problems, FR_PROBLEM_BELOW, field, 0.0, 0);
+          fr_check_add (problems, FR_PROBLEM_BELOW, field, 0.0, 0);
         break;
       }
     case FR_FIELD_BOOL:
@@ -149,13 +148,13 @@ check_household (GArray *problems, const FrHousehold *household)
   guint n = 0, line = 0;
 
   if (!fr_money_is_code (household->currency))
-    add_bad_text (problems, &household->record, "currency", 1);
-  if (!is_blank (household->measures))
+    fr_check_add_bad_text (problems, &household->record, "currency", 1);
+  if (!fr_check_is_blank (household->measures))
     {
       if (fr_measures_parse (household->measures, &measures, &n, &line))
         fr_measures_free (measures, n);
       else
-        add_bad_text (problems, &household->record, "measures", line);
+        fr_check_add_bad_text (problems, &household->record, "measures", line);
     }
 }
 
@@ -180,32 +179,32 @@ check_shape (GArray *problems, const FrVesselRecord *vessel)
       {
         const FrField *field = fr_kind_field (record->kind, needs[i].dimensions[j]);
         if (isnan (fr_record_amount ((FrRecord *)record, field)->value))
-          add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+          fr_check_add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
       }
 
   FrVessel shape;
   guint line;
   if (strcmp (vessel->shape, "table") == 0)
     {
-      if (is_blank (vessel->rows))
-        add (problems, FR_PROBLEM_MISSING, fr_kind_field (record->kind, "rows"), NAN, 0);
+      if (fr_check_is_blank (vessel->rows))
+        fr_check_add (problems, FR_PROBLEM_MISSING, fr_kind_field (record->kind, "rows"), NAN, 0);
       else if (!fr_vessel_rows_parse (vessel->rows, &shape, &line))
-        add_bad_text (problems, record, "rows", line);
+        fr_check_add_bad_text (problems, record, "rows", line);
     }
   else if (strcmp (vessel->shape, "cap") == 0 && vessel->flat_diameter_m.value >= vessel->diameter_m.value)
-    add_conflict (problems, record, "flat_diameter_m", "diameter_m");
+    fr_check_add_conflict (problems, record, "flat_diameter_m", "diameter_m");
   else if (strcmp (vessel->shape, "box") == 0
            && 2.0 * vessel->corner_m.value > fmin (vessel->length_m.value, vessel->width_m.value))
-    add_conflict (problems, record, "corner_m",
+    fr_check_add_conflict (problems, record, "corner_m",
                   vessel->length_m.value < vessel->width_m.value ? "length_m" : "width_m");
 
   const char *rim = strcmp (vessel->shape, "table") == 0 ? "rows" : "height_m";
   if (problems->len > before)
     return;
   if (!fr_vessel_record_shape (vessel, &shape))
-    add_conflict (problems, record, "shape", rim);
+    fr_check_add_conflict (problems, record, "shape", rim);
   else if (vessel->hold_l.value > fr_vessel_capacity_l (&shape))
-    add_conflict (problems, record, "hold_l", rim);
+    fr_check_add_conflict (problems, record, "hold_l", rim);
 }
 
 /* Comparisons with an unknown are false, so an unknown contradicts nothing. */
@@ -214,9 +213,9 @@ check_vessel (GArray *problems, const FrVesselRecord *vessel)
 {
   check_shape (problems, vessel);
   if (vessel->cutoff_l.value >= vessel->hold_l.value)
-    add_conflict (problems, &vessel->record, "cutoff_l", "hold_l");
+    fr_check_add_conflict (problems, &vessel->record, "cutoff_l", "hold_l");
   if (vessel->min_level_l.value > vessel->hold_l.value)
-    add_conflict (problems, &vessel->record, "min_level_l", "hold_l");
+    fr_check_add_conflict (problems, &vessel->record, "min_level_l", "hold_l");
 }
 
 /* Holidays are read here first, because the tariff's reader does not say which of its two texts a line is in.
@@ -232,7 +231,7 @@ check_holidays (GArray *problems, const FrTariffRecord *tariff)
       const char *line = g_strstrip (lines[i]);
       if (*line != '\0' && *line != '#' && !fr_date_parse (line, &date))
         {
-          add_bad_text (problems, &tariff->record, "holidays", i + 1);
+          fr_check_add_bad_text (problems, &tariff->record, "holidays", i + 1);
           return FALSE;
         }
     }
@@ -256,7 +255,7 @@ check_tariff (GArray *problems, const FrTariffRecord *tariff)
       = fr_tariff_parse (tariff->periods, tariff->holidays, none_if_unknown (&tariff->adder_per_kwh),
                          none_if_unknown (&tariff->tax_ratio), &problem);
   if (parsed == NULL)
-    add_bad_text (problems, &tariff->record, "periods", problem.line);
+    fr_check_add_bad_text (problems, &tariff->record, "periods", problem.line);
   fr_tariff_free (parsed);
 }
 
@@ -265,7 +264,7 @@ check_sap_lot (GArray *problems, const FrSapLot *lot)
 {
   /* A rounding's width: nights take what plans worked out in doubles. */
   if (lot->used_l.value > lot->volume_l.value + 1e-6)
-    add_conflict (problems, &lot->record, "used_l", "volume_l");
+    fr_check_add_conflict (problems, &lot->record, "used_l", "volume_l");
 }
 
 static void
@@ -277,29 +276,29 @@ check_night (GArray *problems, const FrNight *night)
     {
       gint64 utc_s = fr_record_int (&night->record, fr_kind_field (night->record.kind, later[i]));
       if (utc_s != G_MININT64 && utc_s < night->start_utc)
-        add_conflict (problems, &night->record, later[i], "start_utc");
+        fr_check_add_conflict (problems, &night->record, later[i], "start_utc");
     }
   /* Boiling makes less of it; an unknown on either side compares false. */
   if (night->bucket_left_l.value > night->bucket_l.value + 1e-6)
-    add_conflict (problems, &night->record, "bucket_left_l", "bucket_l");
+    fr_check_add_conflict (problems, &night->record, "bucket_left_l", "bucket_l");
   if (night->left_l.value > night->pan_l.value + night->bucket_l.value + 1e-6)
-    add_conflict (problems, &night->record, "left_l", "pan_l");
+    fr_check_add_conflict (problems, &night->record, "left_l", "pan_l");
 }
 
 /* Years and counts. A part of one is refused as no number of its kind. */
-static void
-check_whole (GArray *problems, const FrRecord *record, const char *name)
+void
+fr_check_whole (GArray *problems, const FrRecord *record, const char *name)
 {
   const FrField *field = fr_kind_field (record->kind, name);
   double value = fr_record_amount ((FrRecord *)record, field)->value;
 
   if (!isnan (value) && value != floor (value))
-    add (problems, FR_PROBLEM_NOT_WHOLE, field, NAN, 0);
+    fr_check_add (problems, FR_PROBLEM_NOT_WHOLE, field, NAN, 0);
 }
 
 /* All of them known or none. */
-static void
-check_together (GArray *problems, const FrRecord *record, const char *const *names)
+void
+fr_check_together (GArray *problems, const FrRecord *record, const char *const *names)
 {
   const char *known = NULL, *missing = NULL;
 
@@ -309,7 +308,7 @@ check_together (GArray *problems, const FrRecord *record, const char *const *nam
     else
       known = known != NULL ? known : names[i];
   if (known != NULL && missing != NULL)
-    add_conflict (problems, record, missing, known);
+    fr_check_add_conflict (problems, record, missing, known);
 }
 
 static void
@@ -317,20 +316,20 @@ check_tree (GArray *problems, const FrTree *tree)
 {
   static const char *const place[] = { "x_m", "y_m", NULL };
 
-  check_together (problems, &tree->record, place);
+  fr_check_together (problems, &tree->record, place);
 }
 
 static void
 check_tap (GArray *problems, const FrTap *tap)
 {
-  check_whole (problems, &tap->record, "season");
+  fr_check_whole (problems, &tap->record, "season");
   /* ISO days compare as texts. */
   if (tap->pulled_on != NULL && (tap->set_on == NULL || strcmp (tap->pulled_on, tap->set_on) < 0))
-    add_conflict (problems, &tap->record, "pulled_on", "set_on");
+    fr_check_add_conflict (problems, &tap->record, "pulled_on", "set_on");
   if (tap->closed_on != NULL && (tap->set_on == NULL || strcmp (tap->closed_on, tap->set_on) < 0))
-    add_conflict (problems, &tap->record, "closed_on", "set_on");
+    fr_check_add_conflict (problems, &tap->record, "closed_on", "set_on");
   if (tap->closed_on != NULL && tap->pulled_on != NULL && strcmp (tap->closed_on, tap->pulled_on) < 0)
-    add_conflict (problems, &tap->record, "closed_on", "pulled_on");
+    fr_check_add_conflict (problems, &tap->record, "closed_on", "pulled_on");
 }
 
 static void
@@ -340,7 +339,7 @@ check_feature (GArray *problems, const FrFeature *feature)
   guint n = 0, line = 0;
 
   if (!fr_ground_points_parse (feature->points, &points, &n, &line))
-    add_bad_text (problems, &feature->record, "points", line);
+    fr_check_add_bad_text (problems, &feature->record, "points", line);
 }
 
 static void
@@ -351,16 +350,16 @@ check_ground (GArray *problems, const FrGround *ground)
   static const char *const first[] = { "first_column", "first_row", "first_x_m", "first_y_m", NULL };
   static const char *const second[] = { "second_column", "second_row", "second_x_m", "second_y_m", NULL };
 
-  check_together (problems, &ground->record, anchor);
-  check_together (problems, &ground->record, first);
-  check_together (problems, &ground->record, second);
+  fr_check_together (problems, &ground->record, anchor);
+  fr_check_together (problems, &ground->record, first);
+  fr_check_together (problems, &ground->record, second);
   /* One point in the picture or on the plan says nothing of scale. */
   if (ground->first_column.value == ground->second_column.value
       && ground->first_row.value == ground->second_row.value)
-    add_conflict (problems, &ground->record, "second_column", "first_column");
+    fr_check_add_conflict (problems, &ground->record, "second_column", "first_column");
   if (ground->first_x_m.value == ground->second_x_m.value
       && ground->first_y_m.value == ground->second_y_m.value)
-    add_conflict (problems, &ground->record, "second_x_m", "first_x_m");
+    fr_check_add_conflict (problems, &ground->record, "second_x_m", "first_x_m");
 }
 
 static void
@@ -368,18 +367,18 @@ check_tapping (GArray *problems, const FrTapping *tapping)
 {
   static const char *const own[] = { "sideways_m", "up_down_m", NULL };
 
-  check_whole (problems, &tapping->record, "buckets");
-  check_whole (problems, &tapping->record, "max_trees");
+  fr_check_whole (problems, &tapping->record, "buckets");
+  fr_check_whole (problems, &tapping->record, "max_trees");
   if (strcmp (tapping->spacing, "own") == 0)
     for (guint i = 0; own[i] != NULL; i++)
       {
         const FrField *field = fr_kind_field (tapping->record.kind, own[i]);
 
         if (isnan (fr_record_amount ((FrRecord *)tapping, field)->value))
-          add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
+          fr_check_add (problems, FR_PROBLEM_MISSING, field, NAN, 0);
       }
   if (tapping->min_height_m.value > tapping->max_height_m.value)
-    add_conflict (problems, &tapping->record, "max_height_m", "min_height_m");
+    fr_check_add_conflict (problems, &tapping->record, "max_height_m", "min_height_m");
 }
 
 GArray *
@@ -417,7 +416,7 @@ fr_record_check (const FrRecord *record)
       check_tap (problems, (const FrTap *)record);
       break;
     case FR_KIND_YIELD:
-      check_whole (problems, record, "season");
+      fr_check_whole (problems, record, "season");
       break;
     case FR_KIND_FEATURE:
       check_feature (problems, (const FrFeature *)record);
@@ -433,6 +432,9 @@ fr_record_check (const FrRecord *record)
     case FR_KIND_FUEL:
     case FR_KIND_GIRTH:
     case FR_N_KINDS:
+      break;
+    default:
+      fr_check_season (problems, record);
       break;
     }
   return problems;
