@@ -36,7 +36,7 @@ typedef struct
   GPtrArray *fuels;
 } FrSeasonBook;
 
-/* A season is named by the year of its spring (fr_season_of in bush.h): from 1 July before to 30 June, local days. */
+/* A season is named by the year of its spring (fr_season_of in bush.h): from 1 August before to 31 July, local days. */
 FrDate fr_season_first_day (guint season);
 FrDate fr_season_last_day (guint season);
 
