@@ -30,7 +30,7 @@ typedef struct
  * @expected_lo_l, @expected_l, @expected_hi_l: what a forecast expects (8 in 10 inside); NAN while there is none
  * @store_l: in all containers at the day's end; for today now
  * @boiled_l: poured into pans and buckets that evening; @n_boils nights; @is_boil_planned: kept, not begun yet
- * @energy_kwh, @cost: of the nights, measured if known, else as planned; minor units
+ * @energy_kwh, @cost_minor: of the nights, measured if known, else as planned
  * @n_bottles, @bottled_l: for when batches are kept; 0 and NAN
  * @is_holiday: the tariff's holiday on a day that would else have other prices
  * @taps_set, @taps_pulled: holes set and pulled that day
@@ -54,7 +54,7 @@ typedef struct
   double boiled_l;
   guint n_boils;
   gboolean is_boil_planned;
-  double energy_kwh, cost;
+  double energy_kwh, cost_minor;
   guint n_bottles;
   double bottled_l;
   gboolean is_holiday;
@@ -75,7 +75,7 @@ typedef struct
   double waiting_l;    /* in store */
   double boiled_l;
   double syrup_l;      /* made, or as planned to become of what is in the pans: at the household's syrup density */
-  double cost;         /* of power, minor units */
+  double cost_minor;   /* of power */
   double energy_kwh;
   guint n_gathering_days;
   guint n_nights;
