@@ -10,7 +10,7 @@ find_feature (FrBook *book, gint64 id, GError **error)
   const FrRecord *record = fr_book_find (book, FR_KIND_FEATURE, id);
 
   if (record == NULL)
-    return fr_bush_edit_refuse (error, _ ("This drawing is no longer in the book."));
+    return fr_edit_refuse (error, _ ("This drawing is no longer in the book."));
   return (const FrFeature *)record;
 }
 
@@ -18,19 +18,19 @@ FrChange *
 fr_bush_edit_add_feature (FrBook *book, const char *form, const char *name, const char *points,
                           GError **error)
 {
-  FrBushEdit edit;
+  FrEdit edit;
   g_autoptr (FrRecord) after = NULL;
 
-  fr_bush_edit_begin (&edit, book, "add-feature", name);
-  after = fr_bush_edit_new_record (&edit, FR_KIND_FEATURE, error);
+  fr_edit_begin (&edit, book, "add-feature", name);
+  after = fr_edit_new_record (&edit, FR_KIND_FEATURE, error);
   if (after == NULL)
-    return fr_bush_edit_drop (&edit);
-  fr_bush_edit_set_text (after, "form", form);
-  fr_bush_edit_set_text (after, "name", name);
-  fr_bush_edit_set_text (after, "points", points);
-  if (!fr_bush_edit_step (&edit, NULL, after, NULL, error))
-    return fr_bush_edit_drop (&edit);
-  return fr_bush_edit_end (&edit);
+    return fr_edit_drop (&edit);
+  fr_edit_set_text (after, "form", form);
+  fr_edit_set_text (after, "name", name);
+  fr_edit_set_text (after, "points", points);
+  if (!fr_edit_step (&edit, NULL, after, NULL, error))
+    return fr_edit_drop (&edit);
+  return fr_edit_end (&edit);
 }
 
 FrChange *
@@ -38,33 +38,33 @@ fr_bush_edit_set_feature (FrBook *book, gint64 feature, const char *form, const 
                           const char *points, GError **error)
 {
   const FrFeature *before = find_feature (book, feature, error);
-  FrBushEdit edit;
+  FrEdit edit;
   g_autoptr (FrRecord) after = NULL;
 
   if (before == NULL)
     return NULL;
   after = fr_record_copy (&before->record);
   if (form != NULL)
-    fr_bush_edit_set_text (after, "form", form);
+    fr_edit_set_text (after, "form", form);
   if (name != NULL)
-    fr_bush_edit_set_text (after, "name", name);
+    fr_edit_set_text (after, "name", name);
   if (points != NULL)
-    fr_bush_edit_set_text (after, "points", points);
-  fr_bush_edit_begin (&edit, book, "edit-feature", fr_record_label (after));
-  if (!fr_bush_edit_step (&edit, &before->record, after, NULL, error))
-    return fr_bush_edit_drop (&edit);
-  return fr_bush_edit_end (&edit);
+    fr_edit_set_text (after, "points", points);
+  fr_edit_begin (&edit, book, "edit-feature", fr_record_label (after));
+  if (!fr_edit_step (&edit, &before->record, after, NULL, error))
+    return fr_edit_drop (&edit);
+  return fr_edit_end (&edit);
 }
 
 FrChange *
 fr_bush_edit_remove_feature (FrBook *book, gint64 feature, GError **error)
 {
   const FrFeature *before = find_feature (book, feature, error);
-  FrBushEdit edit;
+  FrEdit edit;
 
   if (before == NULL)
     return NULL;
-  fr_bush_edit_begin (&edit, book, "delete-feature", before->name);
+  fr_edit_begin (&edit, book, "delete-feature", before->name);
   fr_change_add (edit.change, &before->record, NULL);
-  return fr_bush_edit_end (&edit);
+  return fr_edit_end (&edit);
 }

@@ -71,16 +71,16 @@ fr_bush_edit_next_name (FrBook *book)
 }
 
 static FrTree *
-new_tree (FrBushEdit *edit, const char *name, const char *species, GError **error)
+new_tree (FrEdit *edit, const char *name, const char *species, GError **error)
 {
-  FrTree *tree = (FrTree *)fr_bush_edit_new_record (edit, FR_KIND_TREE, error);
+  FrTree *tree = (FrTree *)fr_edit_new_record (edit, FR_KIND_TREE, error);
   g_autofree char *free_name = name == NULL ? fr_bush_edit_next_name (edit->book) : NULL;
 
   if (tree == NULL)
     return NULL;
-  fr_bush_edit_set_text (&tree->record, "name", name != NULL ? name : free_name);
+  fr_edit_set_text (&tree->record, "name", name != NULL ? name : free_name);
   if (species != NULL)
-    fr_bush_edit_set_text (&tree->record, "species", species);
+    fr_edit_set_text (&tree->record, "species", species);
   edit->change->subject = g_strdup (tree->name);
   return tree;
 }
@@ -89,24 +89,24 @@ FrChange *
 fr_bush_edit_add_tree (FrBook *book, const char *name, const char *species, double x_m, double y_m,
                        GError **error)
 {
-  FrBushEdit edit;
+  FrEdit edit;
   g_autoptr (FrRecord) after = NULL;
   FrTree *tree;
 
-  fr_bush_edit_begin (&edit, book, "add-tree", NULL);
+  fr_edit_begin (&edit, book, "add-tree", NULL);
   tree = new_tree (&edit, name, species, error);
   after = (FrRecord *)tree;
   if (tree == NULL)
-    return fr_bush_edit_drop (&edit);
+    return fr_edit_drop (&edit);
   fr_amount_set (&tree->x_m, x_m, NULL);
   fr_amount_set (&tree->y_m, y_m, NULL);
-  if (!fr_bush_edit_step (&edit, NULL, after, NULL, error))
-    return fr_bush_edit_drop (&edit);
-  return fr_bush_edit_end (&edit);
+  if (!fr_edit_step (&edit, NULL, after, NULL, error))
+    return fr_edit_drop (&edit);
+  return fr_edit_end (&edit);
 }
 
 static gboolean
-add_sizes (FrBushEdit *edit, gint64 tree, double girth_m, double diameter_m, FrDate today, GError **error)
+add_sizes (FrEdit *edit, gint64 tree, double girth_m, double diameter_m, FrDate today, GError **error)
 {
   return (isnan (girth_m) || fr_bush_edit_add_measure (edit, tree, today, TRUE, girth_m, NULL, error))
          && (isnan (diameter_m)
@@ -132,21 +132,21 @@ static FrChange *
 add_first (FrBook *book, const char *name, const char *species, double girth_m, double diameter_m,
            FrDate today, GError **error)
 {
-  FrBushEdit edit;
+  FrEdit edit;
   g_autoptr (FrRecord) after = NULL;
   FrTree *tree;
 
-  fr_bush_edit_begin (&edit, book, "add-tree", NULL);
+  fr_edit_begin (&edit, book, "add-tree", NULL);
   tree = new_tree (&edit, name, species, error);
   after = (FrRecord *)tree;
   if (tree == NULL)
-    return fr_bush_edit_drop (&edit);
+    return fr_edit_drop (&edit);
   fr_amount_set (&tree->x_m, 0, NULL);
   fr_amount_set (&tree->y_m, 0, NULL);
-  if (!fr_bush_edit_step (&edit, NULL, after, NULL, error)
+  if (!fr_edit_step (&edit, NULL, after, NULL, error)
       || !add_sizes (&edit, after->id, girth_m, diameter_m, today, error))
-    return fr_bush_edit_drop (&edit);
-  return fr_bush_edit_end (&edit);
+    return fr_edit_drop (&edit);
+  return fr_edit_end (&edit);
 }
 
 /* The two readings by themselves: a tree may do without them, this way of placing it may not. */
@@ -165,7 +165,7 @@ readings_are_known (FrBook *book, double distance_m, double bearing_deg, GError 
         continue;
       sentence = fr_amount_sentence (field->name, values[i], field->min, field->max, field->quantity,
                                      fr_book_get_units (book));
-      fr_bush_edit_refuse (error, sentence);
+      fr_edit_refuse (error, sentence);
       return FALSE;
     }
   return TRUE;
@@ -178,7 +178,7 @@ fr_bush_edit_add_measured (FrBook *book, const char *name, const char *species, 
 {
   const FrTree *origin = from != 0 ? fr_bush_edit_tree (book, from, error) : NULL;
   FrRecordList *grounds = fr_book_get_list (book, FR_KIND_GROUND);
-  FrBushEdit edit;
+  FrEdit edit;
   g_autoptr (FrRecord) after = NULL;
   FrTree *tree;
 
@@ -192,20 +192,20 @@ fr_bush_edit_add_measured (FrBook *book, const char *name, const char *species, 
           _ ("“%s” has no place on the plan yet, so nothing can be measured from it. Place it first."),
           origin->name);
 
-      return fr_bush_edit_refuse (error, sentence);
+      return fr_edit_refuse (error, sentence);
     }
 
-  fr_bush_edit_begin (&edit, book, "add-tree", NULL);
+  fr_edit_begin (&edit, book, "add-tree", NULL);
   tree = new_tree (&edit, name, species, error);
   after = (FrRecord *)tree;
   if (tree == NULL)
-    return fr_bush_edit_drop (&edit);
-  fr_bush_edit_set_text (after, "measured_from", origin->name);
+    return fr_edit_drop (&edit);
+  fr_edit_set_text (after, "measured_from", origin->name);
   place_from (tree, origin, distance_m, bearing_deg,
               fr_record_list_get_size (grounds) > 0 ? (const FrGround *)fr_record_list_get (grounds, 0)
                                                     : NULL);
-  if (!fr_bush_edit_step (&edit, NULL, after, NULL, error)
+  if (!fr_edit_step (&edit, NULL, after, NULL, error)
       || !add_sizes (&edit, after->id, girth_m, diameter_m, today, error))
-    return fr_bush_edit_drop (&edit);
-  return fr_bush_edit_end (&edit);
+    return fr_edit_drop (&edit);
+  return fr_edit_end (&edit);
 }

@@ -33,7 +33,7 @@ planned_by_tree (FrBook *book, guint season)
 }
 
 static gboolean
-add_taps (FrBushEdit *edit, const FrBush *bush, gint64 tree, guint n, GError **error)
+add_taps (FrEdit *edit, const FrBush *bush, gint64 tree, guint n, GError **error)
 {
   g_autofree FrBushPlace *places = g_new0 (FrBushPlace, n);
   gboolean known = fr_bush_places (bush, tree, n, places);
@@ -49,16 +49,15 @@ fr_bush_edit_take_plan (FrBook *book, const FrBush *bush, const FrBushPlan *plan
 {
   g_return_val_if_fail (bush != NULL && plan != NULL, NULL);
 
-  FrBushEdit edit;
+  FrEdit edit;
   g_autoptr (GHashTable) planned = NULL;
 
   if (plan->code != FR_BUSH_PLAN_OK)
-    return fr_bush_edit_refuse (error,
-                                _ ("There is no plan to take over. Say first how many buckets there are."));
+    return fr_edit_refuse (error, _ ("There is no plan to take over. Say first how many buckets there are."));
   g_return_val_if_fail (plan->taps != NULL && plan->taps->len == fr_bush_n_trees (bush), NULL);
 
   planned = planned_by_tree (book, fr_bush_get_season (bush));
-  fr_bush_edit_begin (&edit, book, "plan-taps", NULL);
+  fr_edit_begin (&edit, book, "plan-taps", NULL);
   for (guint i = 0; i < fr_bush_n_trees (bush); i++)
     {
       const FrBushTree *tree = fr_bush_tree_at (bush, i);
@@ -67,12 +66,12 @@ fr_bush_edit_take_plan (FrBook *book, const FrBush *bush, const FrBushPlan *plan
       guint left = wanted > tree->taps_set ? wanted - tree->taps_set : 0;
 
       if (fr_bush_edit_tree (book, tree->id, error) == NULL)
-        return fr_bush_edit_drop (&edit);
+        return fr_edit_drop (&edit);
       for (guint t = left; has != NULL && t < has->len; t++)
         fr_change_add (edit.change, g_ptr_array_index (has, t), NULL);
       if (left > (has != NULL ? has->len : 0)
           && !add_taps (&edit, bush, tree->id, left - (has != NULL ? has->len : 0), error))
-        return fr_bush_edit_drop (&edit);
+        return fr_edit_drop (&edit);
     }
-  return fr_bush_edit_end (&edit);
+  return fr_edit_end (&edit);
 }

@@ -12,9 +12,9 @@ fr_bush_edit_tap_is_of (const FrTap *tap, guint season)
 }
 
 gboolean
-fr_bush_edit_plan_tap (FrBushEdit *edit, gint64 tree, guint season, const FrBushPlace *place, GError **error)
+fr_bush_edit_plan_tap (FrEdit *edit, gint64 tree, guint season, const FrBushPlace *place, GError **error)
 {
-  g_autoptr (FrRecord) after = fr_bush_edit_new_record (edit, FR_KIND_TAP, error);
+  g_autoptr (FrRecord) after = fr_edit_new_record (edit, FR_KIND_TAP, error);
   FrTap *tap = (FrTap *)after;
 
   if (after == NULL)
@@ -26,7 +26,7 @@ fr_bush_edit_plan_tap (FrBushEdit *edit, gint64 tree, guint season, const FrBush
       fr_amount_set (&tap->direction_deg, place->angle_deg, NULL);
       fr_amount_set (&tap->height_m, place->height_m, NULL);
     }
-  return fr_bush_edit_step (edit, NULL, after, NULL, error);
+  return fr_edit_step (edit, NULL, after, NULL, error);
 }
 
 FrChange *
@@ -34,15 +34,15 @@ fr_bush_edit_plan_taps (FrBook *book, gint64 tree, guint season, const FrBushPla
                         GError **error)
 {
   const FrTree *of = fr_bush_edit_tree (book, tree, error);
-  FrBushEdit edit;
+  FrEdit edit;
 
   if (of == NULL)
     return NULL;
-  fr_bush_edit_begin (&edit, book, "plan-taps", of->name);
+  fr_edit_begin (&edit, book, "plan-taps", of->name);
   for (guint i = 0; i < n; i++)
     if (!fr_bush_edit_plan_tap (&edit, tree, season, places != NULL ? &places[i] : NULL, error))
-      return fr_bush_edit_drop (&edit);
-  return fr_bush_edit_end (&edit);
+      return fr_edit_drop (&edit);
+  return fr_edit_end (&edit);
 }
 
 /* Gives the taps of trees and season a day, in the member @day_of points out of a copy; those @wanted. */
@@ -53,15 +53,15 @@ date_taps (FrBook *book, const char *label, const gint64 *trees, guint n, guint 
   FrRecordList *list = fr_book_get_list (book, FR_KIND_TAP);
   g_autoptr (GHashTable) set = fr_bush_edit_tree_set (book, trees, n, error);
   g_autofree char *iso = NULL;
-  FrBushEdit edit;
+  FrEdit edit;
 
   if (set == NULL)
     return NULL;
   if (!fr_date_is_valid (day))
-    return fr_bush_edit_refuse (error, _ ("The day is not known. Write year, month, day: 2027-03-11."));
+    return fr_edit_refuse (error, _ ("The day is not known. Write year, month, day: 2027-03-11."));
   iso = fr_date_to_iso (day);
-  fr_bush_edit_begin (&edit, book, label,
-                      g_hash_table_size (set) == 1 ? fr_bush_edit_tree (book, trees[0], NULL)->name : NULL);
+  fr_edit_begin (&edit, book, label,
+                 g_hash_table_size (set) == 1 ? fr_bush_edit_tree (book, trees[0], NULL)->name : NULL);
   for (guint i = 0; i < fr_record_list_get_size (list); i++)
     {
       const FrTap *before = (const FrTap *)fr_record_list_get (list, i);
@@ -72,12 +72,12 @@ date_taps (FrBook *book, const char *label, const gint64 *trees, guint n, guint 
         continue;
       after = fr_record_copy (&before->record);
       fr_record_set_text (after, fr_kind_field (after->kind, field), iso);
-      if (!fr_bush_edit_step (
+      if (!fr_edit_step (
               &edit, &before->record, after,
               g_hash_table_size (set) > 1 ? fr_bush_edit_tree (book, before->tree, NULL)->name : NULL, error))
-        return fr_bush_edit_drop (&edit);
+        return fr_edit_drop (&edit);
     }
-  return fr_bush_edit_end (&edit);
+  return fr_edit_end (&edit);
 }
 
 static gboolean
@@ -117,7 +117,7 @@ FrChange *
 fr_bush_edit_move_tap (FrBook *book, gint64 tap, double angle_deg, double height_m, GError **error)
 {
   const FrTap *before = fr_bush_edit_tap (book, tap, error);
-  FrBushEdit edit;
+  FrEdit edit;
   g_autoptr (FrRecord) after = NULL;
   FrTap *moved;
 
@@ -125,19 +125,19 @@ fr_bush_edit_move_tap (FrBook *book, gint64 tap, double angle_deg, double height
     return NULL;
   after = fr_record_copy (&before->record);
   moved = (FrTap *)after;
-  fr_bush_edit_set_amount (&moved->direction_deg, angle_deg, NULL);
-  fr_bush_edit_set_amount (&moved->height_m, height_m, NULL);
-  fr_bush_edit_begin (&edit, book, "move-tap", tree_name (book, before));
-  if (!fr_bush_edit_step (&edit, &before->record, after, NULL, error))
-    return fr_bush_edit_drop (&edit);
-  return fr_bush_edit_end (&edit);
+  fr_edit_set_amount (&moved->direction_deg, angle_deg, NULL);
+  fr_edit_set_amount (&moved->height_m, height_m, NULL);
+  fr_edit_begin (&edit, book, "move-tap", tree_name (book, before));
+  if (!fr_edit_step (&edit, &before->record, after, NULL, error))
+    return fr_edit_drop (&edit);
+  return fr_edit_end (&edit);
 }
 
 FrChange *
 fr_bush_edit_remove_tap (FrBook *book, gint64 tap, GError **error)
 {
   const FrTap *before = fr_bush_edit_tap (book, tap, error);
-  FrBushEdit edit;
+  FrEdit edit;
   g_autoptr (FrRecord) after = NULL;
 
   if (before == NULL)
@@ -147,7 +147,7 @@ fr_bush_edit_remove_tap (FrBook *book, gint64 tap, GError **error)
       after = fr_record_copy (&before->record);
       after->archived = TRUE;
     }
-  fr_bush_edit_begin (&edit, book, after != NULL ? "archive-tap" : "delete-tap", tree_name (book, before));
+  fr_edit_begin (&edit, book, after != NULL ? "archive-tap" : "delete-tap", tree_name (book, before));
   fr_change_add (edit.change, &before->record, after);
-  return fr_bush_edit_end (&edit);
+  return fr_edit_end (&edit);
 }

@@ -9,8 +9,7 @@
 typedef void (*EditTree) (FrTree *tree, gconstpointer data);
 
 static gboolean
-edit_trees (FrBushEdit *edit, const gint64 *trees, guint n, EditTree function, gconstpointer data,
-            GError **error)
+edit_trees (FrEdit *edit, const gint64 *trees, guint n, EditTree function, gconstpointer data, GError **error)
 {
   for (guint i = 0; i < n; i++)
     {
@@ -21,7 +20,7 @@ edit_trees (FrBushEdit *edit, const gint64 *trees, guint n, EditTree function, g
         return FALSE;
       after = fr_record_copy (&before->record);
       function ((FrTree *)after, data);
-      if (!fr_bush_edit_step (edit, &before->record, after, n > 1 ? before->name : NULL, error))
+      if (!fr_edit_step (edit, &before->record, after, n > 1 ? before->name : NULL, error))
         return FALSE;
     }
   return TRUE;
@@ -32,22 +31,21 @@ move_tree (FrTree *tree, gconstpointer data)
 {
   const double *way = data;
 
-  fr_bush_edit_set_amount (&tree->x_m, tree->x_m.value + way[0], NULL);
-  fr_bush_edit_set_amount (&tree->y_m, tree->y_m.value + way[1], NULL);
+  fr_edit_set_amount (&tree->x_m, tree->x_m.value + way[0], NULL);
+  fr_edit_set_amount (&tree->y_m, tree->y_m.value + way[1], NULL);
 }
 
 FrChange *
 fr_bush_edit_move (FrBook *book, const gint64 *trees, guint n, double dx_m, double dy_m, GError **error)
 {
   const double way[] = { dx_m, dy_m };
-  FrBushEdit edit;
+  FrEdit edit;
 
   if (!isfinite (dx_m) || !isfinite (dy_m))
-    return fr_bush_edit_refuse (error,
-                                _ ("How far to move is not known. Type how far east and how far north."));
-  fr_bush_edit_begin (&edit, book, "move-trees", NULL);
+    return fr_edit_refuse (error, _ ("How far to move is not known. Type how far east and how far north."));
+  fr_edit_begin (&edit, book, "move-trees", NULL);
   if (!edit_trees (&edit, trees, n, move_tree, way, error))
-    return fr_bush_edit_drop (&edit);
+    return fr_edit_drop (&edit);
   return fr_bush_edit_end_trees (&edit, edit.change->steps->len == 1 ? "edit" : "move");
 }
 
@@ -56,19 +54,19 @@ place_tree (FrTree *tree, gconstpointer data)
 {
   const double *place = data;
 
-  fr_bush_edit_set_amount (&tree->x_m, place[0], NULL);
-  fr_bush_edit_set_amount (&tree->y_m, place[1], NULL);
+  fr_edit_set_amount (&tree->x_m, place[0], NULL);
+  fr_edit_set_amount (&tree->y_m, place[1], NULL);
 }
 
 FrChange *
 fr_bush_edit_place (FrBook *book, gint64 tree, double x_m, double y_m, GError **error)
 {
   const double place[] = { x_m, y_m };
-  FrBushEdit edit;
+  FrEdit edit;
 
-  fr_bush_edit_begin (&edit, book, "edit-tree", NULL);
+  fr_edit_begin (&edit, book, "edit-tree", NULL);
   if (!edit_trees (&edit, &tree, 1, place_tree, place, error))
-    return fr_bush_edit_drop (&edit);
+    return fr_edit_drop (&edit);
   return fr_bush_edit_end_trees (&edit, "edit");
 }
 
@@ -87,14 +85,13 @@ set_tree (FrTree *tree, gconstpointer data)
   switch (setting->field->type)
     {
     case FR_FIELD_AMOUNT:
-      fr_bush_edit_set_amount (fr_record_amount (&tree->record, setting->field), setting->amount,
-                               setting->text);
+      fr_edit_set_amount (fr_record_amount (&tree->record, setting->field), setting->amount, setting->text);
       break;
     case FR_FIELD_BOOL:
       fr_record_set_int (&tree->record, setting->field, setting->amount == 1);
       break;
     default:
-      fr_bush_edit_set_text (&tree->record, setting->field->name, setting->text);
+      fr_edit_set_text (&tree->record, setting->field->name, setting->text);
     }
 }
 
@@ -104,13 +101,13 @@ fr_bush_edit_set (FrBook *book, const gint64 *trees, guint n, const char *field,
 {
   const Setting setting
       = { .field = fr_kind_field (fr_kind (FR_KIND_TREE), field), .text = text, .amount = amount };
-  FrBushEdit edit;
+  FrEdit edit;
 
   g_return_val_if_fail (setting.field != NULL, NULL);
   g_return_val_if_fail (setting.field->type != FR_FIELD_BOOL || amount == 0 || amount == 1, NULL);
-  fr_bush_edit_begin (&edit, book, "edit-trees", NULL);
+  fr_edit_begin (&edit, book, "edit-trees", NULL);
   if (!edit_trees (&edit, trees, n, set_tree, &setting, error))
-    return fr_bush_edit_drop (&edit);
+    return fr_edit_drop (&edit);
   return fr_bush_edit_end_trees (&edit, "edit");
 }
 
@@ -123,11 +120,11 @@ restore_tree (FrTree *tree, gconstpointer data)
 FrChange *
 fr_bush_edit_restore (FrBook *book, const gint64 *trees, guint n, GError **error)
 {
-  FrBushEdit edit;
+  FrEdit edit;
 
-  fr_bush_edit_begin (&edit, book, "restore-trees", NULL);
+  fr_edit_begin (&edit, book, "restore-trees", NULL);
   if (!edit_trees (&edit, trees, n, restore_tree, NULL, error))
-    return fr_bush_edit_drop (&edit);
+    return fr_edit_drop (&edit);
   return fr_bush_edit_end_trees (&edit, "restore");
 }
 
@@ -166,12 +163,12 @@ fr_bush_edit_remove (FrBook *book, const gint64 *trees, guint n, GError **error)
   FrRecordList *taps = fr_book_get_list (book, FR_KIND_TAP);
   g_autoptr (GHashTable) going = fr_bush_edit_tree_set (book, trees, n, error);
   g_autoptr (GHashTable) staying = NULL;
-  FrBushEdit edit;
+  FrEdit edit;
 
   if (going == NULL)
     return NULL;
   staying = take_out_history (book, going);
-  fr_bush_edit_begin (&edit, book, "delete-trees", NULL);
+  fr_edit_begin (&edit, book, "delete-trees", NULL);
   for (guint i = 0; i < fr_record_list_get_size (girths); i++)
     {
       const FrRecord *girth = fr_record_list_get (girths, i);

@@ -4,17 +4,9 @@
 #pragma once
 
 #include "domain/plan/bush.h"
-#include "models/book.h"
+#include "models/edit.h"
 
 G_BEGIN_DECLS
-
-#define FR_BUSH_EDIT_ERROR (fr_bush_edit_error_quark ())
-GQuark fr_bush_edit_error_quark (void);
-
-typedef enum
-{
-  FR_BUSH_EDIT_ERROR_REFUSED /* a value that may not be kept, a record that is not there */
-} FrBushEditError;
 
 /* The next free name: the last tree's name with its number raised, else "T1". Free it. */
 char *fr_bush_edit_next_name (FrBook *book);

@@ -77,7 +77,7 @@ soak_meet (Soak *soak, MAnswer answer, FrChange *change, GError *error)
              failure != NULL ? failure->message : "");
   if (failure != NULL)
     {
-      g_assert_error (failure, FR_BUSH_EDIT_ERROR, FR_BUSH_EDIT_ERROR_REFUSED);
+      g_assert_error (failure, FR_EDIT_ERROR, FR_EDIT_ERROR_REFUSED);
       g_assert_cmpuint (strlen (failure->message), >, 10);
     }
   soak->counts.changed += answer == M_CHANGED;

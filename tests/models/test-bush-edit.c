@@ -108,7 +108,7 @@ take (FrBook *book, FrChange *change, const GError *failure, const char *label)
     g_autoptr (GError) error = NULL;                                                                         \
     g_autoptr (FrChange) change = call;                                                                      \
     g_assert_null (change);                                                                                  \
-    g_assert_error (error, FR_BUSH_EDIT_ERROR, FR_BUSH_EDIT_ERROR_REFUSED);                                  \
+    g_assert_error (error, FR_EDIT_ERROR, FR_EDIT_ERROR_REFUSED);                                            \
     if (strstr (error->message, part) == NULL)                                                               \
       g_error ("“%s” is not in “%s”", part, error->message);                                                 \
   }                                                                                                          \
