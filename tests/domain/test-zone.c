@@ -76,6 +76,20 @@ test_local_shows (void)
 }
 
 static void
+test_is_dst (void)
+{
+  g_autoptr (FrZoneTable) toronto = test_zone ("America/Toronto");
+  g_autoptr (FrZoneTable) utc = fr_zone_table_new_utc ();
+
+  g_assert_false (fr_zone_is_dst (toronto, G_MININT64));
+  g_assert_false (fr_zone_is_dst (toronto, 1741503599));
+  g_assert_true (fr_zone_is_dst (toronto, 1741503600));
+  g_assert_true (fr_zone_is_dst (toronto, 1762063199));
+  g_assert_false (fr_zone_is_dst (toronto, 1762063200));
+  g_assert_false (fr_zone_is_dst (utc, 1741503600));
+}
+
+static void
 test_before_1970 (void)
 {
   g_autoptr (FrZoneTable) zone = test_zone ("America/Toronto");
@@ -181,6 +195,7 @@ main (int argc, char *argv[])
       g_test_add_data_func (path, &test_zones[i], test_there_and_back);
     }
   g_test_add_func ("/zone/local-shows", test_local_shows);
+  g_test_add_func ("/zone/is-dst", test_is_dst);
   g_test_add_func ("/zone/before-1970", test_before_1970);
   g_test_add_func ("/zone/far-ends", test_far_ends);
   g_test_add_func ("/zone/next-change", test_next_change);

@@ -125,6 +125,14 @@ fr_zone_local (const FrZoneTable *table, gint64 utc_s)
   return local;
 }
 
+gboolean
+fr_zone_is_dst (const FrZoneTable *table, gint64 utc_s)
+{
+  g_return_val_if_fail (table != NULL, FALSE);
+
+  return table->spans[span_at (table, utc_s)].is_dst;
+}
+
 FrZoneFit
 fr_zone_instant (const FrZoneTable *table, FrDate date, gint second_of_day, gint64 *first_out,
                  gint64 *second_out)

@@ -48,6 +48,9 @@ const char *fr_zone_table_name (const FrZoneTable *table);
 /* The local time at an instant. */
 FrLocalTime fr_zone_local (const FrZoneTable *table, gint64 utc_s);
 
+/* Whether it is daylight saving time at an instant. */
+gboolean fr_zone_is_dst (const FrZoneTable *table, gint64 utc_s);
+
 /* The instant of a local time. @second_of_day may be 0 to 86,400 (24:00 is the next day's 00:00).
  * ONCE: *first_out is it and *second_out equals it. TWICE: both instants, earlier first. NEVER: *first_out is the last
  * second before the jump, *second_out the first instant after it. */
