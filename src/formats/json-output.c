@@ -132,6 +132,18 @@ fr_output_string (FrOutput *output, const char *key, const char *text)
 }
 
 void
+fr_output_instant (FrOutput *output, const char *key, gint64 utc_s)
+{
+  g_autoptr (GDateTime) time = utc_s != G_MININT64 ? g_date_time_new_from_unix_utc (utc_s) : NULL;
+  g_autofree char *text = time != NULL ? g_date_time_format (time, "%Y-%m-%dT%H:%M:%SZ") : NULL;
+
+  if (text != NULL)
+    fr_output_string (output, key, text);
+  else
+    fr_output_null (output, key);
+}
+
+void
 fr_output_boolean (FrOutput *output, const char *key, gboolean value)
 {
   lead_in (output, key);

@@ -35,6 +35,9 @@ void
 fr_output_number (FrOutput *output, const char *key, double plain_value);
 void
 fr_output_string (FrOutput *output, const char *key, const char *text);
+/* ISO 8601 in UTC, so that no reader has to know the zone; G_MININT64 is null. */
+void
+fr_output_instant (FrOutput *output, const char *key, gint64 utc_s);
 void
 fr_output_boolean (FrOutput *output, const char *key, gboolean value);
 void

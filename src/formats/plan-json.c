@@ -1,24 +1,12 @@
-/* The plan's numbers and codes, key by key. Instants are ISO 8601 in UTC, so that no reader has to know the zone. */
+/* The plan's numbers and codes, key by key. */
 #include "formats/plan-json.h"
 
 #include <math.h>
 
 static void
-put_instant (FrOutput *output, const char *key, gint64 utc)
-{
-  g_autoptr (GDateTime) time = utc != G_MININT64 ? g_date_time_new_from_unix_utc (utc) : NULL;
-  g_autofree char *text = time != NULL ? g_date_time_format (time, "%Y-%m-%dT%H:%M:%SZ") : NULL;
-
-  if (text != NULL)
-    fr_output_string (output, key, text);
-  else
-    fr_output_null (output, key);
-}
-
-static void
 put_after (FrOutput *output, const char *key, gint64 start_utc, double span_s)
 {
-  put_instant (output, key, isnan (span_s) ? G_MININT64 : start_utc + (gint64) lround (span_s));
+  fr_output_instant (output, key, isnan (span_s) ? G_MININT64 : start_utc + (gint64) lround (span_s));
 }
 
 static void
@@ -102,11 +90,11 @@ void
 fr_plan_write_json (FrOutput *output, const FrPlan *plan, const FrPlanInput *input)
 {
   fr_output_string (output, "status", fr_plan_status_code (plan->status));
-  put_instant (output, "start", input->start_utc);
-  put_instant (output, "off_by", input->off_by_utc);
+  fr_output_instant (output, "start", input->start_utc);
+  fr_output_instant (output, "off_by", input->off_by_utc);
   if (plan->status != FR_PLAN_OK)
     {
-      put_instant (output, "needs_start", plan->needs_start_utc);
+      fr_output_instant (output, "needs_start", plan->needs_start_utc);
       if (plan->fault[0] != '\0')
         fr_output_string (output, "fault", plan->fault);
       return;
@@ -115,11 +103,11 @@ fr_plan_write_json (FrOutput *output, const FrPlan *plan, const FrPlanInput *inp
   fr_output_number (output, "finish_c", plan->finish_c);
   fr_output_number (output, "used_l", plan->used_l);
   fr_output_number (output, "over_l", plan->over_l);
-  put_instant (output, "keep_until", plan->keep_until_utc);
-  put_instant (output, "dry", plan->dry_utc);
-  put_instant (output, "off", plan->end_utc);
-  put_instant (output, "off_early", plan->early_utc);
-  put_instant (output, "off_late", plan->late_utc);
+  fr_output_instant (output, "keep_until", plan->keep_until_utc);
+  fr_output_instant (output, "dry", plan->dry_utc);
+  fr_output_instant (output, "off", plan->end_utc);
+  fr_output_instant (output, "off_early", plan->early_utc);
+  fr_output_instant (output, "off_late", plan->late_utc);
   fr_output_number (output, "left_kg", plan->left_kg);
   fr_output_number (output, "left_l", plan->left_l);
   fr_output_number (output, "left_brix", plan->left_brix);
@@ -129,7 +117,7 @@ fr_plan_write_json (FrOutput *output, const FrPlan *plan, const FrPlanInput *inp
   fr_output_number (output, "jars", plan->jars);
   fr_output_number (output, "energy_kwh", plan->energy_kwh);
   fr_output_number (output, "cost_minor", plan->cost_minor);
-  put_instant (output, "price_rises", plan->rise_utc);
+  fr_output_instant (output, "price_rises", plan->rise_utc);
   fr_output_array (output, "cookers");
   for (guint i = 0; i < plan->n_shares; i++)
     put_share (output, &plan->shares[i], input);
@@ -139,7 +127,7 @@ fr_plan_write_json (FrOutput *output, const FrPlan *plan, const FrPlanInput *inp
     {
       fr_output_object (output, NULL);
       fr_output_string (output, "way", way_codes[plan->ways[i].code]);
-      put_instant (output, "start", plan->ways[i].start_utc);
+      fr_output_instant (output, "start", plan->ways[i].start_utc);
       fr_output_number (output, "fuel_kg", plan->ways[i].fuel_kg);
       fr_output_number (output, "cost_minor", plan->ways[i].cost_minor);
       fr_output_end_object (output);
@@ -155,7 +143,7 @@ fr_plan_write_json (FrOutput *output, const FrPlan *plan, const FrPlanInput *inp
     {
       fr_output_object (output, NULL);
       fr_output_string (output, "option", option_codes[plan->options[i].code]);
-      put_instant (output, "at", plan->options[i].utc);
+      fr_output_instant (output, "at", plan->options[i].utc);
       fr_output_number (output, "power_w", plan->options[i].power_w);
       fr_output_number (output, "cutoff_l", plan->options[i].cutoff_l);
       fr_output_number (output, "extra_minor", plan->options[i].extra_minor);
