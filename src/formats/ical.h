@@ -8,7 +8,7 @@ G_BEGIN_DECLS
 /**
  * FrAlarm:
  * @uid: the same for the same alarm each time it is written, so that a calendar replaces it
- * @utc_s: the moment, UTC seconds, years 1 to 9999
+ * @utc_s: the moment, UTC seconds, years 1 to 3000
  * @summary: one line, not empty
  * @description: more, or NULL or ""; lines end in \n
  * @lead_min: minutes before @utc_s at which to ring, 0 or more

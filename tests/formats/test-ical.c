@@ -7,44 +7,9 @@
 #include <libical/ical.h>
 #include <string.h>
 
+#include "ical-lines.h"
+
 #define STAMP 1741460400 /* 2025-03-08 19:00 UTC */
-
-/* Folding by hand: lines put together again. */
-static char *
-unfold (const char *text)
-{
-  g_auto (GStrv) pieces = g_strsplit (text, "\r\n ", -1);
-
-  return g_strjoinv ("", pieces);
-}
-
-static void
-check_lines (const char *text)
-{
-  gsize length = 0;
-
-  g_assert_true (g_utf8_validate (text, -1, NULL));
-  for (const char *p = text; *p; p++)
-    {
-      if (*p == '\r')
-        {
-          g_assert_cmpint (p[1], ==, '\n');
-          g_assert_cmpuint (length, <=, 75);
-          g_assert_cmpuint (length, >, 0);
-          /* a character is never cut in two: the next line starts with one */
-          g_assert_true (g_utf8_validate (p + 2, -1, NULL));
-          g_assert_true (p[2] != ' ' || ((guchar)p[3] & 0xC0) != 0x80);
-          length = 0;
-          p++;
-        }
-      else
-        {
-          g_assert_cmpint (*p, !=, '\n');
-          length++;
-        }
-    }
-  g_assert_true (g_str_has_suffix (text, "END:VCALENDAR\r\n"));
-}
 
 static void
 test_exact (void)
@@ -169,12 +134,14 @@ test_folding (void)
 static void
 test_line_ends_and_controls (void)
 {
-  const FrAlarm alarm = { "x@frostrun", 1741503600, "a\001b", "one\r\ntwo\rthree\x7f", 0 };
+  /* after "three" DEL and U+2028, after "four" U+0085, after "five" U+009F */
+  const FrAlarm alarm = { "x@frostrun", 1741503600, "a\001b",
+                          "one\r\ntwo\rthree\x7f\u2028four\xc2\x85" "five\xc2\x9f", 0 };
   g_autofree char *text = fr_ical_write (&alarm, 1, STAMP);
 
   check_lines (text);
   g_assert_nonnull (strstr (text, "SUMMARY:ab\r\n"));
-  g_assert_nonnull (strstr (text, "DESCRIPTION:one\\ntwo\\nthree\r\n"));
+  g_assert_nonnull (strstr (text, "DESCRIPTION:one\\ntwo\\nthree\\nfour\\nfive\r\n"));
 }
 
 /* No line of a summary can end the event and begin another. */
