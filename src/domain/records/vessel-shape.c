@@ -2,37 +2,10 @@
  * once. A measured table is read line by line from the text it was typed in; the text stays the kept form. */
 #include "domain/records/vessel-shape.h"
 
+#include "domain/units/number-read.h"
+
 #include <math.h>
 #include <string.h>
-
-/* One number at *cursor, with either decimal mark. "1,500" could be a thousand and a half thousand, so a
- * comma with exactly three digits behind it is not read. */
-static gboolean
-read_number (const char **cursor, double *value_out)
-{
-  const char *from = *cursor;
-  while (*from == ' ' || *from == '\t')
-    from++;
-
-  gsize length = strcspn (from, " \t\r\n");
-  if (length == 0 || length > 30 || strspn (from, "0123456789.,") < length)
-    return FALSE;
-
-  char digits[32];
-  memcpy (digits, from, length);
-  digits[length] = '\0';
-  char *comma = strchr (digits, ',');
-  if (comma != NULL)
-    {
-      if (strlen (comma + 1) == 3)
-        return FALSE;
-      *comma = '.';
-    }
-  char *end;
-  *value_out = g_ascii_strtod (digits, &end);
-  *cursor = from + length;
-  return *end == '\0' && end != digits;
-}
 
 gboolean
 fr_vessel_rows_parse (const char *text, FrVessel *vessel_out, guint *bad_line_out)
@@ -52,7 +25,7 @@ fr_vessel_rows_parse (const char *text, FrVessel *vessel_out, guint *bad_line_ou
           guint n = vessel_out->n_rows;
           double depth_cm, litres_l;
           gboolean ok
-              = n < FR_VESSEL_ROWS_MAX && read_number (&at, &depth_cm) && read_number (&at, &litres_l);
+              = n < FR_VESSEL_ROWS_MAX && fr_number_read (&at, &depth_cm) && fr_number_read (&at, &litres_l);
           if (ok)
             {
               at += strspn (at, " \t\r");
