@@ -180,6 +180,17 @@ check_freezing (const TestRow *row)
               test_row_number (row, "freezes_c"), test_row_number (row, "tolerance_k"));
 }
 
+/* Blagden's and Raoult's law for thin solutions: 1.86 K kg/mol (from memory) of sucrose's 342.3 g/mol; at 1 °Bx the next
+ * term is half a per cent. */
+static void
+test_freezing_thin (void)
+{
+  for (double brix = 0.1; brix < 1.05; brix += 0.1)
+    found_near ("freezing point of thin sap against 1.86 K kg/mol, relative",
+                fr_sucrose_freezing_c (brix) / (-1.86 * 1000 * brix / (342.3 * (100 - brix))), 1, 0.01);
+  g_assert_cmpfloat (fr_sucrose_freezing_c (0), ==, 0);
+}
+
 /* Source: NBS Circular C440 (from memory): 66.0 °Bx is 35.55 °Bé and 66.9 °Bx is 36.0 °Bé. */
 static void
 test_baume (void)
@@ -221,7 +232,7 @@ test_outside_is_unknown (void)
   g_assert_true (isnan (fr_sucrose_brix_from_elevation (-0.1, ATMOSPHERE_PA)));
   g_assert_true (isnan (fr_sucrose_brix_from_elevation (10, ATMOSPHERE_PA)));
   g_assert_true (isnan (fr_sucrose_specific_heat (81, 20)));
-  g_assert_true (isnan (fr_sucrose_freezing_c (26)));
+  g_assert_true (isnan (fr_sucrose_freezing_c (80.1)));
   g_assert_true (isnan (fr_sucrose_saturation_brix (101)));
   g_assert_cmpfloat (fr_sucrose_boil_temp_c (0, ATMOSPHERE_PA), ==, fr_saturation_temp_c (ATMOSPHERE_PA));
 }
@@ -244,6 +255,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/sucrose/heat/enthalpy", test_enthalpy);
   g_test_add_func ("/sucrose/heat/sensible", test_sensible_heat);
   test_table_add ("sucrose-freezing.csv", "/sucrose/freezing", check_freezing);
+  g_test_add_func ("/sucrose/freezing/thin", test_freezing_thin);
   g_test_add_func ("/sucrose/baume", test_baume);
   g_test_add_func ("/sucrose/saturation", test_saturation);
   g_test_add_func ("/sucrose/outside-is-unknown", test_outside_is_unknown);

@@ -38,7 +38,11 @@ double fr_sugar_enthalpy_j_per_kg (double temp_c);
 double fr_water_heat_slope (double temp_c);
 double fr_sugar_heat_slope (double temp_c);
 
-/* Freezing point, °C, 0–25 °Bx. */
+/* What ice takes to melt at 0 °C, and its specific heat near it (2097 at 0 °C, 2020 at −10 °C: IAPWS, from memory). */
+#define FR_ICE_FUSION_J_PER_KG 333.6e3
+#define FR_ICE_J_PER_KG_K 2060.0
+
+/* Freezing point, °C; −43 at 80 °Bx. */
 double fr_sucrose_freezing_c (double brix);
 
 /* Sugar that water can hold at a temperature, °Bx, 0–100 °C. */
