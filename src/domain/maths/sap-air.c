@@ -1,18 +1,18 @@
 /* The hours of a day from its low and high, and what a shed or a snowbank makes of them.
  *
- * Shape: low at 06:30 and high at 15:00 by the zone's standard time (an hour later on the clock in summer time), and
- * between them the shares of the way that the hours of the day's course take in February to April on the mean of the
- * 1981–2010 hourly normals of Seattle (NOAA, as in the open vega-datasets), rounded: the morning climbs late, half the
- * evening's fall is done four hours after the high. Of single days that is a habit, not a law: docs/physics/sap-body.md
- * has what it misses.
+ * Shape: low at 06:00 and high at 15:00 by the zone's standard time (an hour later on the clock in summer
+ * time), and between them the shares of the way that the hours of the day's course take in February to April
+ * on the mean of the 1981–2010 hourly normals of Seattle (NOAA, as in the open vega-datasets), rounded: the
+ * morning climbs late, half the evening's fall is done four hours after the high. Of single days that is a
+ * habit, not a law: docs/physics/sap-body.md has what it misses.
  *
- * Shed and snowbank: each extreme drawn halfway to the mean of the day around it; in snow never above 0 °C. Fridge 3.5,
- * cellar 8, indoors 20 °C. All of that: common sense, no source. */
+ * Shed and snowbank: each extreme drawn halfway to the mean of the day around it; in snow never above 0 °C.
+ * Fridge 3.5, cellar 8, indoors 20 °C. All of that: common sense, no source. */
 #include "domain/maths/sap-air.h"
 
 #include <math.h>
 
-#define LOW_MINUTE 390
+#define LOW_MINUTE 360
 #define HIGH_MINUTE 900
 #define DAMPED_RATIO 0.5
 
@@ -27,8 +27,8 @@ typedef struct
   double share;
 } ShapePoint;
 
-static const ShapePoint rise[] = { { 480, 0.13 }, { 720, 0.79 } };
-static const ShapePoint fall[] = { { 1020, 0.13 }, { 1140, 0.44 }, { 1320, 0.64 } };
+static const ShapePoint rise[] = { { 480, 0.15 }, { 600, 0.48 }, { 720, 0.79 } };
+static const ShapePoint fall[] = { { 1020, 0.12 }, { 1140, 0.43 }, { 1260, 0.59 }, { 1380, 0.71 } };
 
 const char *
 fr_sap_place_code (FrSapPlace place)
@@ -118,8 +118,8 @@ put (GArray *knots, gint64 utc_s, double temp_c)
   g_array_append_val (knots, knot);
 }
 
-/* A run of known days that follow one another: extremes from the high of the day before the first to the low of the day
- * after the last, both made up; 2 n + 2 of them. */
+/* A run of known days that follow one another: extremes from the high of the day before the first to the low
+ * of the day after the last, both made up; 2 n + 2 of them. */
 typedef struct
 {
   const FrDaySpan *days;
@@ -171,11 +171,12 @@ put_run (const Run *run, GArray *knots)
   for (gint i = -1; i <= 2 * (gint)run->n; i++)
     {
       double here = place_extreme_c (run, i), next = place_extreme_c (run, i + 1);
-      const ShapePoint *shape = (i & 1) != 0 ? fall : rise;
+      gboolean falls = (i & 1) != 0;
+      const ShapePoint *shape = falls ? fall : rise;
       FrDate date = fr_date_add_days (run->days[0].date, i < 0 ? -1 : i / 2);
 
       put (inner, extreme_utc (run, i), here);
-      for (guint k = 0; k < G_N_ELEMENTS (rise) && i < 2 * (gint)run->n; k++)
+      for (guint k = 0; k < (falls ? G_N_ELEMENTS (fall) : G_N_ELEMENTS (rise)) && i < 2 * (gint)run->n; k++)
         put (inner, standard_instant (run->zone, date, shape[k].minute),
              here + shape[k].share * (next - here));
     }
@@ -204,10 +205,11 @@ cap (GArray *knots, double most_c)
 
           if ((here->temp_c - most_c) * (next->temp_c - most_c) < 0)
             {
-              FrAirKnot met = { here->utc_s
-                                    + (gint64)llround ((double)(next->utc_s - here->utc_s)
-                                                       * (most_c - here->temp_c) / (next->temp_c - here->temp_c)),
-                                most_c };
+              FrAirKnot met
+                  = { here->utc_s
+                          + (gint64)llround ((double)(next->utc_s - here->utc_s) * (most_c - here->temp_c)
+                                             / (next->temp_c - here->temp_c)),
+                      most_c };
 
               g_array_insert_val (knots, i + 1, met);
               here = &g_array_index (knots, FrAirKnot, i);

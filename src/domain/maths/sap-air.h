@@ -1,7 +1,7 @@
 /* The air around a container of sap: from each day's low and high, and from where the container stands.
  *
- * Air is a list of knots with straight lines between. A day knows its low and its high alone; when they come is
- * assumed (sap-air.c). Temperatures in °C, instants UTC seconds, days local dates. */
+ * Air is a list of knots with straight lines between. A day knows its low and its high alone; when they come
+ * is assumed (sap-air.c). Temperatures in °C, instants UTC seconds, days local dates. */
 #pragma once
 
 #include "domain/units/zone.h"
@@ -10,7 +10,8 @@ G_BEGIN_DECLS
 
 /**
  * FrAirKnot:
- * @utc_s: not before the knot ahead of it; two at one instant are a jump, and at that instant the later one holds
+ * @utc_s: not before the knot ahead of it; two at one instant are a jump, and at that instant the later one
+ * holds
  * @temp_c: NAN is unknown, and so is all between it and its neighbours
  *
  * Held flat before the first knot and after the last.
@@ -56,12 +57,13 @@ fr_air_temp_c (const FrAirKnot *air, guint n_air, gint64 utc_s);
  * @zone: the days' clock
  * @from_utc: first instant wanted
  * @to_utc: last instant wanted, not before @from_utc
- * @knots_out: (element-type FrAirKnot): emptied, then filled; the first knot at or before @from_utc, the last at or
- *   after @to_utc
+ * @knots_out: (element-type FrAirKnot): emptied, then filled; the first knot at or before @from_utc, the last
+ * at or after @to_utc
  *
- * Outdoors, shed and snowbank follow the days and are unknown, for the whole local date, on every date whose low or
- * high is not known; a run of known days begins as if the day before it had had the same high and ends as if the
- * day after it had the same low. Fridge, cellar and indoors have a temperature of their own and need no days.
+ * Outdoors, shed and snowbank follow the days and are unknown, for the whole local date, on every date whose
+ * low or high is not known; a run of known days begins as if the day before it had had the same high and ends
+ * as if the day after it had the same low. Fridge, cellar and indoors have a temperature of their own and
+ * need no days.
  *
  * Returns: FALSE, with no knots, when the dates do not rise or a low is above its high
  */

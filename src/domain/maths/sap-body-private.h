@@ -5,7 +5,8 @@
 
 G_BEGIN_DECLS
 
-/* Temperature and ice for so much heat above liquid at 0 °C; mass and sugar stand. Unknown heat, unknown both. */
+/* Temperature and ice for so much heat above liquid at 0 °C; mass and sugar stand. Unknown heat, unknown
+ * both. */
 void
 fr_sap_body_settle (FrSapBody *body, double heat_j);
 

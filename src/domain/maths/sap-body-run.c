@@ -1,11 +1,11 @@
-/* A body of sap through the air: dH/dt = (air − T) / R, integrated in its heat H, in which nothing jumps when ice comes
- * or goes; only the slope of T does, so that those instants are searched for and stepped to.
+/* A body of sap through the air: dH/dt = (air − T) / R, integrated in its heat H, in which nothing jumps when
+ * ice comes or goes; only the slope of T does, so that those instants are searched for and stepped to.
  *
- * R = 1 / loss, and while ice grows the ice's own besides, as a layer of even thickness over the area it grows on
- * (quasi-steady, as Stefan's and Plank's formulas); when heat goes in, liquid stands between ice and wall and there is
- * none. Source of the areas and of 10 and 1.3 W/(m² K): energy handbooks, still air, common figures, ± 30 %. A chest is
- * 40 mm of foam, 0.033 W/(m K), between two films: common sense, no source. Sun, wind, rain and snow against the wall are
- * not in it. */
+ * R = 1 / loss, and while ice grows the ice's own besides, as a layer of even thickness over the area it
+ * grows on (quasi-steady, as Stefan's and Plank's formulas); when heat goes in, liquid stands between ice and
+ * wall and there is none. Source of the areas and of 10 and 1.3 W/(m² K): energy handbooks, still air, common
+ * figures, ± 30 %. A chest is 40 mm of foam, 0.033 W/(m K), between two films: common sense, no source. Sun,
+ * wind, rain and snow against the wall are not in it. */
 #include "domain/maths/sap-body-private.h"
 
 #include "domain/maths/dormand-prince.h"
@@ -15,10 +15,10 @@
 #include <math.h>
 #include <string.h>
 
-#define ICE_W_PER_M_K 2.2    /* near 0 °C, from memory */
-#define ICE_KG_PER_M3 917.0  /* the same */
-#define STEP_ERROR_K 1e-7    /* of all of it, were it water */
-#define AT_ONCE_S 20.0       /* a body quicker than that has the air's temperature */
+#define ICE_W_PER_M_K 2.2   /* near 0 °C, from memory */
+#define ICE_KG_PER_M3 917.0 /* the same */
+#define STEP_ERROR_K 1e-7   /* of all of it, were it water */
+#define AT_ONCE_S 20.0      /* a body quicker than that has the air's temperature */
 #define FIRST_STEP_S 60.0
 #define STEP_LEAST_S 1e-3
 
@@ -124,8 +124,8 @@ note (GArray *trace, gint64 utc_s, const FrSapBody *body)
     g_array_append_val (trace, moment);
 }
 
-/* Through straight air from @from_utc for @span_s, in steps whose error is small; *step_s is the step to try, kept from
- * stretch to stretch. */
+/* Through straight air from @from_utc for @span_s, in steps whose error is small; *step_s is the step to try,
+ * kept from stretch to stretch. */
 static void
 run_stretch (Stretch *stretch, gint64 from_utc, double span_s, double *step_s, GArray *trace)
 {
@@ -251,7 +251,8 @@ fr_sap_trace_ice_utc (const GArray *trace, double mass_kg, double ice_ratio, gin
         return FALSE;
       if (here->ice_kg >= wanted_kg)
         {
-          double share = here->ice_kg > last->ice_kg ? (wanted_kg - last->ice_kg) / (here->ice_kg - last->ice_kg) : 0;
+          double share
+              = here->ice_kg > last->ice_kg ? (wanted_kg - last->ice_kg) / (here->ice_kg - last->ice_kg) : 0;
 
           *utc_out = last->utc_s + (gint64)llround (share * (double)(here->utc_s - last->utc_s));
           return TRUE;

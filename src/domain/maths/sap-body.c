@@ -1,8 +1,10 @@
-/* Sap in a container, lumped: one temperature, heat = that of its water, its sugar and its ice (sucrose.h), the ice in
- * equilibrium with what is left liquid. Heat is what is mixed and followed; temperature and ice are found from it.
+/* Sap in a container, lumped: one temperature, heat = that of its water, its sugar and its ice (sucrose.h),
+ * the ice in equilibrium with what is left liquid. Heat is what is mixed and followed; temperature and ice
+ * are found from it.
  *
- * Liquid of FR_BRIX_MAX freezes no further: near it sugar water stiffens to a glass (80 % and −34 to −46 °C, Roos
- * and Karel 1991, from memory). Heat and mass are kept to rounding; the freezing point is sucrose.c's. */
+ * Liquid of FR_BRIX_MAX freezes no further: near it sugar water stiffens to a glass (80 % and −34 to −46 °C,
+ * Roos and Karel 1991, from memory). Heat and mass are kept to rounding; the freezing point is sucrose.c's.
+ */
 #include "domain/maths/sap-body-private.h"
 
 #include "domain/maths/solve.h"
@@ -47,7 +49,8 @@ fr_sap_body_heat_j (const FrSapBody *body)
          + body->ice_kg * (FR_ICE_J_PER_KG_K * body->temp_c - FR_ICE_FUSION_J_PER_KG);
 }
 
-/* The temperature of so much heat, the ice left as it is. Nearly linear: three rounds of Newton's are plenty. */
+/* The temperature of so much heat, the ice left as it is. Nearly linear: three rounds of Newton's are plenty.
+ */
 static void
 warm_to (FrSapBody *body, double heat_j)
 {
@@ -89,10 +92,36 @@ temp_gap (double ice, gpointer data)
   return fr_sucrose_freezing_c (MIN (brix_beside (&search->body, ice), FR_BRIX_MAX)) - search->wanted;
 }
 
+/* The ice for @search, begun where the body stood: heat falls with ice nearly in a straight line, so that a
+ * few secants do, which is what following a body for a season asks for. FALSE when it leads nowhere. */
+static gboolean
+ice_near (Search *search, double begin_kg, double most_kg, double *ice_out)
+{
+  double last = CLAMP (begin_kg, 0, most_kg), last_gap = heat_gap (last, search),
+         next = CLAMP (last + last_gap / FR_ICE_FUSION_J_PER_KG, 0, most_kg);
+
+  for (int i = 0; i < 8 && next != last; i++)
+    {
+      double gap = heat_gap (next, search), step = gap * (next - last) / (last_gap - gap);
+
+      last = next;
+      last_gap = gap;
+      if (!(next + step > 0 && next + step < most_kg))
+        return FALSE;
+      next += step;
+      if (fabs (step) < 1e-14 * search->body.mass_kg)
+        {
+          *ice_out = next;
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
 void
 fr_sap_body_settle (FrSapBody *body, double heat_j)
 {
-  double most = most_ice_kg (body);
+  double most = most_ice_kg (body), begin = ice_kg (body);
   Search search = { *body, heat_j };
 
   if (isnan (heat_j))
@@ -102,6 +131,8 @@ fr_sap_body_settle (FrSapBody *body, double heat_j)
       body->ice_kg = 0;
       warm_to (body, heat_j);
     }
+  else if (body->sugar_kg > 0 && begin > 0 && ice_near (&search, begin, most, &body->ice_kg))
+    warm_to (body, heat_j);
   else if (body->sugar_kg > 0 ? heat_gap (most, &search) >= 0
                               : heat_j <= -FR_ICE_FUSION_J_PER_KG * body->mass_kg)
     {
@@ -109,8 +140,9 @@ fr_sap_body_settle (FrSapBody *body, double heat_j)
       warm_to (body, heat_j);
     }
   else if (body->sugar_kg > 0
-           && fr_solve_root (heat_gap, &search, 0, most, 1e-14 * body->mass_kg, &body->ice_kg))
-    body->temp_c = fr_sucrose_freezing_c (brix_beside (body, body->ice_kg));
+           && fr_solve_root (heat_gap, &search, 0, most, 1e-16 * body->mass_kg, &body->ice_kg))
+    /* Not the freezing point of what is left: of next to no sugar that is known worse than the heat. */
+    warm_to (body, heat_j);
   else
     {
       body->ice_kg = -heat_j / FR_ICE_FUSION_J_PER_KG;
@@ -145,7 +177,7 @@ fr_sap_body_at (double mass_kg, double sugar_kg, double temp_c)
   if (isnan (temp_c))
     body.ice_kg = NAN;
   else if (mass_kg > 0 && temp_c < freezes_c (&body)
-           && (sugar_kg == 0 || !fr_solve_root (temp_gap, &search, 0, most, 1e-14 * mass_kg, &body.ice_kg)))
+           && (sugar_kg == 0 || !fr_solve_root (temp_gap, &search, 0, most, 1e-16 * mass_kg, &body.ice_kg)))
     body.ice_kg = most;
   return body;
 }
@@ -167,11 +199,16 @@ fr_sap_body_mix (FrSapBody *body, const FrSapBody *added)
   fr_sap_body_settle (body, heat_j);
 }
 
-/* What is left of a whole after a part that rounding may have made larger. */
-static double
-less (double whole, double part)
+/* What is left once so much is gone; dust that rounding leaves behind is nothing. */
+static void
+leave (FrSapBody *body, double mass_kg, double sugar_kg)
 {
-  return MAX (whole - part, 0);
+  gboolean empty = mass_kg <= LET_PASS * body->mass_kg;
+
+  body->mass_kg = empty ? 0 : mass_kg;
+  body->sugar_kg = empty || sugar_kg <= 0 ? 0 : sugar_kg;
+  if (empty && body->ice_kg > 0)
+    body->ice_kg = 0;
 }
 
 gboolean
@@ -181,35 +218,30 @@ fr_sap_body_take (FrSapBody *body, double liquid_kg)
 
   if (!(liquid_kg >= 0 && liquid_kg <= have + LET_PASS * body->mass_kg))
     return FALSE;
-  body->mass_kg = ice_kg (body) + (1 - share) * have;
-  body->sugar_kg *= 1 - share;
+  leave (body, ice_kg (body) + (1 - share) * have, (1 - share) * body->sugar_kg);
   return TRUE;
 }
 
 gboolean
 fr_sap_body_take_ice (FrSapBody *body, double thrown_kg, double ice_brix)
 {
-  double sugar = thrown_kg * ice_brix / 100, pure = thrown_kg;
+  double sugar = thrown_kg * ice_brix / 100, pure = thrown_kg, mass_left = body->mass_kg - thrown_kg,
+         sugar_left = body->sugar_kg - sugar, dust = LET_PASS * body->mass_kg;
 
-  if (!(thrown_kg >= 0 && ice_brix >= 0 && thrown_kg <= (1 + LET_PASS) * body->mass_kg
-        && sugar <= body->sugar_kg + LET_PASS * body->mass_kg
-        && thrown_kg - sugar <= body->mass_kg - body->sugar_kg + LET_PASS * body->mass_kg))
+  if (!(thrown_kg >= 0 && ice_brix >= 0 && mass_left >= -dust && sugar_left >= -dust
+        && sugar_left <= FR_BRIX_MAX / 100 * mass_left + dust))
     return FALSE;
-  if (thrown_kg == 0)
-    return TRUE;
   if (sugar > 0)
     pure -= 100 * sugar / fr_sap_body_liquid_brix (body);
-  body->mass_kg = less (body->mass_kg, thrown_kg);
-  body->sugar_kg = MIN (less (body->sugar_kg, sugar), body->mass_kg);
-  if (!is_known (body))
+  leave (body, mass_left, MIN (sugar_left, FR_BRIX_MAX / 100 * mass_left));
+  if (thrown_kg == 0 || !is_known (body) || body->mass_kg == 0)
     return TRUE;
   if (pure >= 0 && pure <= body->ice_kg)
     body->ice_kg -= pure;
   else
     {
       body->ice_kg = 0;
-      if (body->mass_kg > 0)
-        body->temp_c = freezes_c (body);
+      body->temp_c = freezes_c (body);
     }
   return TRUE;
 }
@@ -217,7 +249,7 @@ fr_sap_body_take_ice (FrSapBody *body, double thrown_kg, double ice_brix)
 double
 fr_sap_body_liquid_kg (const FrSapBody *body)
 {
-  return less (body->mass_kg, ice_kg (body));
+  return MAX (body->mass_kg - ice_kg (body), 0);
 }
 
 double

@@ -1,9 +1,9 @@
 /* Sap that waits in a container: how it cools, freezes, sweetens under its ice, and thaws.
  *
- * One temperature for all of it. Below the freezing point of the whole it is pure ice and a liquid whose own freezing
- * point is that temperature, never more supercooled than that. Masses in kg, °C, instants UTC seconds. A body whose
- * temperature is unknown has @temp_c and @ice_kg NAN; its mass and sugar are known all the same, and where it matters
- * it is then taken as having no ice. */
+ * One temperature for all of it. Below the freezing point of the whole it is pure ice and a liquid whose own
+ * freezing point is that temperature, never more supercooled than that. Masses in kg, °C, instants UTC
+ * seconds. A body whose temperature is unknown has @temp_c and @ice_kg NAN; its mass and sugar are known all
+ * the same, and where it matters it is then taken as having no ice. */
 #pragma once
 
 #include "domain/maths/sap-air.h"
@@ -24,18 +24,18 @@ typedef struct
   double ice_kg;
 } FrSapBody;
 
-/* With the ice that belongs to that temperature (none at the freezing point itself); all NAN for masses that cannot
- * be. */
+/* With the ice that belongs to that temperature (none at the freezing point itself); all NAN for masses that
+ * cannot be. */
 FrSapBody
 fr_sap_body_at (double mass_kg, double sugar_kg, double temp_c);
 
-/* Pours @added in. No heat is lost or made; ice melts or grows. The temperature is unknown when that of either is, and
- * one of them is not empty. */
+/* Pours @added in. No heat is lost or made; ice melts or grows. The temperature is unknown when that of
+ * either is, and one of them is not empty. */
 void
 fr_sap_body_mix (FrSapBody *body, const FrSapBody *added);
 
-/* Only liquid leaves, at its sweetness. FALSE, and nothing leaves, when there is not so much (1e-9 of the whole is let
- * pass). */
+/* Only liquid leaves, at its sweetness. FALSE, and nothing leaves, when there is not so much (1e-9 of the
+ * whole is let pass). */
 gboolean
 fr_sap_body_take (FrSapBody *body, double liquid_kg);
 
@@ -44,11 +44,12 @@ fr_sap_body_take (FrSapBody *body, double liquid_kg);
  * @ice_kg: thrown out, with the liquid that clings to it
  * @ice_brix: what it melts to
  *
- * It was so much of the liquid as held that sugar, and pure ice for the rest, so that temperature and sweetness of
- * what stays do not change. When the body had less ice than that the reckoning was wrong, and what stays is taken as
- * free of ice, at its freezing point.
+ * It was so much of the liquid as held that sugar, and pure ice for the rest, so that temperature and
+ * sweetness of what stays do not change. When the body had less ice than that the reckoning was wrong, and
+ * what stays is taken as free of ice, at its freezing point.
  *
- * Returns: FALSE, and nothing leaves, when a number is unknown or the body has not so much mass, sugar or water
+ * Returns: FALSE, and nothing leaves, when a number is unknown or the body has not so much mass, sugar or
+ *   water, 80 °Bx being the least water that stays
  */
 gboolean
 fr_sap_body_take_ice (FrSapBody *body, double ice_kg, double ice_brix);
@@ -115,19 +116,19 @@ typedef struct
  * @air: see FrAirKnot; without knots the air is unknown
  * @to_utc: not before @from_utc
  * @step_s: over 0; the longest time between two moments of @trace
- * @trace: (nullable) (element-type FrSapBodyMoment): moments are put at its end: @from_utc, each @step_s after it,
- *   each kink of the air, the instants at which the first ice comes and the last goes, and @to_utc. Times do not fall;
- *   two may share a second.
+ * @trace: (nullable) (element-type FrSapBodyMoment): moments are put at its end: @from_utc, each @step_s
+ * after it, each kink of the air, the instants at which the first ice comes and the last goes, and @to_utc.
+ * Times do not fall; two may share a second.
  *
- * Follows the body through the air. From unknown air on, its temperature is unknown. A body so small that it comes to
- * the air's temperature within seconds is taken as having it.
+ * Follows the body through the air. From unknown air on, its temperature is unknown. A body so small that it
+ * comes to the air's temperature within seconds is taken as having it.
  */
 void
 fr_sap_body_run (FrSapBody *body, const FrSapHold *hold, const FrAirKnot *air, guint n_air, gint64 from_utc,
                  gint64 to_utc, gint64 step_s, GArray *trace);
 
-/* On a trace: the first instant with ice; the first at which ice is @ice_ratio of @mass_kg; the first without ice
- * after there was some. FALSE when that does not come, or not before the temperature is unknown. */
+/* On a trace: the first instant with ice; the first at which ice is @ice_ratio of @mass_kg; the first without
+ * ice after there was some. FALSE when that does not come, or not before the temperature is unknown. */
 gboolean
 fr_sap_trace_freezes_utc (const GArray *trace, gint64 *utc_out);
 gboolean

@@ -1,6 +1,6 @@
-/* Keeping by the sum of shares: an hour at a temperature that allows 48 uses 1/48 (as Miner's rule adds up wear). The
- * allowance is a staircase, so that a straight line of temperature is cut where it meets a step, and each piece is
- * time / allowance. */
+/* Keeping by the sum of shares: an hour at a temperature that allows 48 uses 1/48 (as Miner's rule adds up
+ * wear). The allowance is a staircase, so that a straight line of temperature is cut where it meets a step,
+ * and each piece is time / allowance. */
 #include "domain/maths/sap-keeping.h"
 
 #include "domain/units/number-read.h"
@@ -73,8 +73,8 @@ fr_keeping_allowed_h (const FrKeepingTable *table, double temp_c)
   return NAN;
 }
 
-/* Adds the stretch from @a_c to @b_c in @span_s to *used until that reaches @limit; *done_s is how far it came. FALSE
- * where the table has no answer. */
+/* Adds the stretch from @a_c to @b_c in @span_s to *used until that reaches @limit; *done_s is how far it
+ * came. FALSE where the table has no answer. */
 static gboolean
 use (const FrKeepingTable *table, double a_c, double b_c, double span_s, double limit, double *used,
      double *done_s)
@@ -123,8 +123,8 @@ use_trace (const FrKeepingTable *table, const GArray *trace, double unknown_c, d
 
       if (a->utc_s == b->utc_s)
         continue;
-      if (!use (table, known ? a->temp_c : unknown_c, known ? b->temp_c : unknown_c, (double)(b->utc_s - a->utc_s),
-                limit, used, &done_s))
+      if (!use (table, known ? a->temp_c : unknown_c, known ? b->temp_c : unknown_c,
+                (double)(b->utc_s - a->utc_s), limit, used, &done_s))
         return FALSE;
       *utc_out = a->utc_s + (gint64)floor (done_s);
       if (*used >= limit)
@@ -143,8 +143,8 @@ fr_keeping_used_ratio (const FrKeepingTable *table, const GArray *trace, double 
 }
 
 gboolean
-fr_keeping_spoils_utc (const FrKeepingTable *table, double used_ratio, const GArray *forecast, double unknown_c,
-                       gint64 *utc_out)
+fr_keeping_spoils_utc (const FrKeepingTable *table, double used_ratio, const GArray *forecast,
+                       double unknown_c, gint64 *utc_out)
 {
   const FrSapBodyMoment *last;
   double used = used_ratio, temp_c, left_s;

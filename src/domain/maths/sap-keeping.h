@@ -1,6 +1,8 @@
-/* How long sap keeps: hours allowed by temperature, and how much of them the temperatures it had have used up.
+/* How long sap keeps: hours allowed by temperature, and how much of them the temperatures it had have used
+ * up.
  *
- * It informs; local rules on food decide. Nothing here knows smell, cloudiness or what the container held before. */
+ * It informs; local rules on food decide. Nothing here knows smell, cloudiness or what the container held
+ * before. */
 #pragma once
 
 #include "domain/maths/sap-body.h"
@@ -27,22 +29,22 @@ typedef struct
   FrKeepingRow rows[FR_KEEPING_ROWS_MAX];
 } FrKeepingTable;
 
-/* The household's own, to be edited: common practice, no source. As kept: a line each with °C and hours, the last
- * with ">" and hours for what is warmer. */
+/* The household's own, to be edited: common practice, no source. As kept: a line each with °C and hours, the
+ * last with ">" and hours for what is warmer. */
 #define FR_KEEPING_CUSTOM_TEXT "2 72\n4 48\n10 24\n> 12\n"
 
-/* Seven days at 3 °C (38 °F) or colder: extension pages, seen in copies; others of them say one or two days. Of
- * anything warmer they say nothing. */
+/* Seven days at 3 °C (38 °F) or colder: extension pages, seen in copies; others of them say one or two days.
+ * Of anything warmer they say nothing. */
 #define FR_KEEPING_PUBLISHED_TEXT "3 168\n"
 
-/* Reads such a text; "," and "." are decimal, blank lines and lines starting with # are passed over. FALSE and the
- * 1-based line when a line cannot be read, is not warmer than the one before, keeps longer or not at all, follows the
- * one with ">", or is one too many; line 0 when there is no row. */
+/* Reads such a text; "," and "." are decimal, blank lines and lines starting with # are passed over. FALSE
+ * and the 1-based line when a line cannot be read, is not warmer than the one before, keeps longer or not at
+ * all, follows the one with ">", or is one too many; line 0 when there is no row. */
 gboolean
 fr_keeping_table_parse (const char *text, FrKeepingTable *table_out, guint *bad_line_out);
 
-/* Hours at a temperature, in steps: between two rows the warmer one's, which is the stricter. NAN for an unknown
- * temperature and for one warmer than the table speaks of. */
+/* Hours at a temperature, in steps: between two rows the warmer one's, which is the stricter. NAN for an
+ * unknown temperature and for one warmer than the table speaks of. */
 double
 fr_keeping_allowed_h (const FrKeepingTable *table, double temp_c);
 
@@ -68,7 +70,7 @@ fr_keeping_used_ratio (const FrKeepingTable *table, const GArray *trace, double 
  * Returns: FALSE when that cannot be told
  */
 gboolean
-fr_keeping_spoils_utc (const FrKeepingTable *table, double used_ratio, const GArray *forecast, double unknown_c,
-                       gint64 *utc_out);
+fr_keeping_spoils_utc (const FrKeepingTable *table, double used_ratio, const GArray *forecast,
+                       double unknown_c, gint64 *utc_out);
 
 G_END_DECLS

@@ -77,12 +77,20 @@ fr_sucrose_density_is_extrapolated (double brix, double temp_c)
   return brix > 75 || temp_c < 0 || temp_c > 100;
 }
 
+/* Molecules of sugar of all. */
+static double
+sugar_share (double brix)
+{
+  double sugar = brix / SUCROSE_G_PER_MOL, water = (100 - brix) / WATER_G_PER_MOL;
+
+  return sugar / (sugar + water);
+}
+
 /* ln of the water activity of a solution at a temperature. */
 static double
 log_activity (double brix, double temp_c)
 {
-  double sugar = brix / SUCROSE_G_PER_MOL, water = (100 - brix) / WATER_G_PER_MOL;
-  double x = sugar / (sugar + water);
+  double x = sugar_share (brix);
 
   return log1p (-x)
          + -17638.0 / (GAS_J_PER_MOL_K * (temp_c + FR_KELVIN_AT_ZERO_C)) * (1 + x * (-1.0038 + x * -0.24653)) * x * x;
@@ -177,26 +185,26 @@ fr_sugar_heat_slope (double temp_c)
   return (4186.8 - 2510.0) + 7.5 * temp_c;
 }
 
-/* ln a = ∫ L(T) / (R T²) dT from 0 °C, L = L0 + c (T − T0). The activity's own change with temperature is left out of the
- * slope: each round still shrinks the error some twentyfold or better. */
+/* ln a = ∫ L(T) / (R T²) dT from 0 °C, L = L0 + c (T − T0), by Newton's method; the part of ln a that is no mixing of
+ * molecules alone goes as 1 / T. */
 double
 fr_sucrose_freezing_c (double brix)
 {
   const double zero = FR_KELVIN_AT_ZERO_C, gas = GAS_J_PER_MOL_K / (1e-3 * WATER_G_PER_MOL),
-               heat = fr_water_heat_slope (0) - FR_ICE_J_PER_KG_K;
-  double temp_k = zero;
+               heat = fr_water_heat_slope (0) - FR_ICE_J_PER_KG_K, fusion = FR_ICE_FUSION_J_PER_KG - heat * zero;
+  double temp_k = zero, mixing, excess_k;
 
   if (!(brix >= 0 && brix <= FR_BRIX_MAX))
     return NAN;
+  mixing = log1p (-sugar_share (brix));
+  excess_k = zero * (log_activity (brix, 0) - mixing);
   for (int i = 0; i < 50 && brix > 0; i++)
     {
-      double fusion = FR_ICE_FUSION_J_PER_KG - heat * zero,
-             gap = (fusion * (1 / zero - 1 / temp_k) + heat * log (temp_k / zero)) / gas
-                   - log_activity (brix, temp_k - zero),
-             step = gap * gas * temp_k * temp_k / (fusion + heat * temp_k);
+      double gap = (fusion * (1 / zero - 1 / temp_k) + heat * log (temp_k / zero)) / gas - mixing - excess_k / temp_k,
+             slope = ((fusion / temp_k + heat) / gas + excess_k / temp_k) / temp_k, step = gap / slope;
 
       temp_k -= step;
-      if (fabs (step) < 1e-12)
+      if (fabs (step) < 1e-10)
         break;
     }
   return temp_k - zero;
