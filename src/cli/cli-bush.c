@@ -66,13 +66,16 @@ fr_cli_bush_load (FrCliBush *bush, const char *path, const char *season, const c
   if (!whole_option ("--season", season, SEASON_MIN, SEASON_MAX, &year, error))
     return FALSE;
   book = (FrBushBook){
-    kinds[FR_KIND_TREE],
-    kinds[FR_KIND_GIRTH],
-    kinds[FR_KIND_TAP],
-    kinds[FR_KIND_YIELD],
-    kinds[FR_KIND_FEATURE],
-    kinds[FR_KIND_GROUND]->len > 0 ? kinds[FR_KIND_GROUND]->pdata[0] : NULL,
-    kinds[FR_KIND_TAPPING]->len > 0 ? kinds[FR_KIND_TAPPING]->pdata[0] : NULL,
+    .trees = kinds[FR_KIND_TREE],
+    .girths = kinds[FR_KIND_GIRTH],
+    .taps = kinds[FR_KIND_TAP],
+    .yields = kinds[FR_KIND_YIELD],
+    .features = kinds[FR_KIND_FEATURE],
+    .ground = kinds[FR_KIND_GROUND]->len > 0 ? kinds[FR_KIND_GROUND]->pdata[0] : NULL,
+    .tapping = kinds[FR_KIND_TAPPING]->len > 0 ? kinds[FR_KIND_TAPPING]->pdata[0] : NULL,
+    .gatherings = kinds[FR_KIND_GATHERING],
+    .containers = kinds[FR_KIND_CONTAINER],
+    .zone = bush->evening.zone,
   };
   bush->bush = fr_bush_new (&book, year, bush->today);
   return TRUE;

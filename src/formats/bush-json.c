@@ -83,6 +83,10 @@ put_tree (FrOutput *output, const FrBushTree *row)
   fr_output_number (output, "season_l", row->season_l);
   fr_output_number (output, "season_brix", row->season_brix);
   fr_output_number (output, "season_sugar_kg", row->season_sugar_kg);
+  fr_output_number (output, "gathered_l", row->gathered_l);
+  fr_output_number (output, "gathered_brix", row->gathered_brix);
+  fr_output_number (output, "estimated_l", row->estimated_l);
+  fr_output_number (output, "estimated_sugar_kg", row->estimated_sugar_kg);
   put_count (output, "last_season", row->last_season, row->last_season > 0);
   fr_output_number (output, "last_l", row->last_l);
   put_count (output, "rank", row->rank, row->rank > 0);
@@ -154,6 +158,8 @@ put_seasons (FrOutput *output, const FrBush *bush, gint64 tree)
       fr_output_number (output, "volume_l", season->volume_l);
       fr_output_number (output, "brix", season->brix);
       fr_output_number (output, "sugar_kg", season->sugar_kg);
+      fr_output_number (output, "gathered_l", season->gathered_l);
+      fr_output_number (output, "estimated_l", season->estimated_l);
       put_count (output, "rank", season->rank, season->rank > 0);
       put_count (output, "n_ranked", season->n_ranked, TRUE);
       fr_output_end_object (output);

@@ -68,7 +68,7 @@ typedef struct
 typedef struct _FrBushQuestion FrBushQuestion;
 
 /* The kinds a bush is made from. */
-#define FR_BUSH_KINDS 7
+#define FR_BUSH_KINDS 9
 
 /* The records of one kind as the bush looks at them. Kept from one bush to the next while the book's list
  * stays the same, for an edit moves one kind and a book has some ten thousands of taps and yields. */

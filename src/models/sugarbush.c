@@ -21,7 +21,7 @@ G_DEFINE_FINAL_TYPE (FrSugarbush, fr_sugarbush, G_TYPE_OBJECT)
 
 static const FrKindId bush_kinds[FR_BUSH_KINDS]
     = { FR_KIND_TREE,    FR_KIND_GIRTH,  FR_KIND_TAP,    FR_KIND_YIELD,
-        FR_KIND_FEATURE, FR_KIND_GROUND, FR_KIND_TAPPING };
+        FR_KIND_FEATURE, FR_KIND_GROUND, FR_KIND_TAPPING, FR_KIND_GATHERING, FR_KIND_CONTAINER };
 
 static void
 disown (gpointer id, gpointer item, gpointer unused)
@@ -180,7 +180,10 @@ make_bush (FrSugarbush *self)
                                 .yields = self->held[3].records,
                                 .features = self->held[4].records,
                                 .ground = single_of (&self->held[5]),
-                                .tapping = single_of (&self->held[6]) };
+                                .tapping = single_of (&self->held[6]),
+                                .gatherings = self->held[7].records,
+                                .containers = self->held[8].records,
+                                .zone = self->zone };
   before = self->bush;
   self->bush = fr_bush_renew (before, &self->records, self->season, self->today);
   fr_sugarbush_drop_bush (self, before);

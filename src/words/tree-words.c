@@ -172,6 +172,14 @@ fr_tree_spoken (const FrBushTree *tree, const FrSay *say)
       g_string_append_c (text, ' ');
       g_string_append_printf (text, _ ("%s this season."), litres);
     }
+  if (!isnan (tree->estimated_l))
+    {
+      g_autofree char *litres = fr_say_amount (say, tree->estimated_l, FR_QUANTITY_VOLUME, -1);
+
+      g_string_append_c (text, ' ');
+      /* Translators: a tree's share of what several trees gave together, "About 12 L of shared totals." */
+      g_string_append_printf (text, _ ("About %s of shared totals."), litres);
+    }
   if ((tree->reasons & FR_TREE_FORBIDDING) != 0)
     {
       g_autofree char *why = fr_tree_reasons_words (tree->reasons & FR_TREE_FORBIDDING);

@@ -51,8 +51,8 @@ has_keys (JsonObject *object, const char *const *keys)
 #define TREE_KEYS                                                                                            \
   "name", "species", "group", "health", "x_m", "y_m", "diameter_m", "girth_m", "measured_on",                \
       "growth_m_per_year", "taps_by_size", "taps_max", "do_not_tap", "reasons", "taps_set", "taps_planned",  \
-      "season_l", "season_brix", "season_sugar_kg", "last_season", "last_l", "rank", "n_ranked",             \
-      "trend_ratio", "expected_l", "expected_low_l", "expected_high_l", "expected_brix"
+      "season_l", "season_brix", "season_sugar_kg", "gathered_l", "gathered_brix", "estimated_l",              \
+      "estimated_sugar_kg", "last_season", "last_l", "rank", "n_ranked", "trend_ratio", "expected_l", "expected_low_l", "expected_high_l", "expected_brix"
 
 static void
 test_bush (void)

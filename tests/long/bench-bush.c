@@ -10,6 +10,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "domain/plan/gathering-share.h"
 #include "models/bush-edit.h"
 #include "models/sugarbush.h"
 
@@ -197,6 +198,75 @@ time_bush_new (FrBook *book)
   return least;
 }
 
+/* Forty days of a line for each of @n_trees, a total every tenth day; by time. */
+static GPtrArray *
+gathered (guint n_trees, guint n_seasons)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (2);
+  GPtrArray *lines = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_record_free);
+
+  for (guint season = LAST_SEASON + 2 - n_seasons; season <= LAST_SEASON + 1; season++)
+    for (guint day = 0; day < 40; day++)
+      for (guint t = 1; t <= (day % 10 == 9 ? 1 : n_trees); t++)
+        {
+          FrGathering *line = (FrGathering *)new_record (FR_KIND_GATHERING, lines->len + 1, rand);
+
+          line->gathered_utc
+              = (fr_date_to_days ((FrDate){ (gint)season, 3, 1 }) + day) * 86400 + 60000 + t;
+          if (day % 10 != 9)
+            {
+              g_free (line->scope);
+              line->scope = g_strdup ("tree");
+              line->tree = t;
+            }
+          fr_amount_set (&line->volume_l, g_rand_double_range (rand, 0, 5) * (day % 10 == 9 ? n_trees : 1), NULL);
+          fr_amount_set (&line->reading_brix, g_rand_double_range (rand, 1.5, 3), NULL);
+          g_ptr_array_add (lines, line);
+        }
+  return lines;
+}
+
+/* What a season's gatherings add to making the bush, and the earlier seasons' totals. */
+static void
+print_gathered (FrBook *book, guint n_trees, guint n_seasons, double bush_s)
+{
+  FrBushBook records = { .trees = records_of (book, FR_KIND_TREE),
+                         .girths = records_of (book, FR_KIND_GIRTH),
+                         .taps = records_of (book, FR_KIND_TAP) };
+  g_autoptr (GPtrArray) season = gathered (n_trees, 1), all = gathered (n_trees, n_seasons);
+  double with_s = INFINITY, totals_s = INFINITY;
+
+  for (guint run = 0; run < RUNS; run++)
+    {
+      gint64 start = cpu_time ();
+      FrGatheringSharer *sharer = fr_gathering_sharer_new (&records);
+
+      for (guint i = 0; i < all->len; i++)
+        fr_gathering_sharer_add (sharer, all->pdata[i]);
+      g_array_unref (fr_gathering_sharer_finish (sharer));
+      totals_s = fmin (totals_s, seconds_since (start));
+    }
+  records.yields = records_of (book, FR_KIND_YIELD);
+  records.features = records_of (book, FR_KIND_FEATURE);
+  records.gatherings = season;
+  for (guint run = 0; run < RUNS; run++)
+    {
+      gint64 start = cpu_time ();
+      FrBush *bush = fr_bush_new (&records, 2027, (FrDate){ 2027, 4, 16 });
+
+      with_s = fmin (with_s, seconds_since (start));
+      fr_bush_free (bush);
+    }
+  g_print ("bush made with %6u gatherings of %4u trees: %8.1f ms, %.1f ms more\n", season->len, n_trees,
+           with_s * 1e3, (with_s - bush_s) * 1e3);
+  g_print ("totals of %u gatherings in %u seasons: %8.1f ms\n", all->len, n_seasons, totals_s * 1e3);
+  g_ptr_array_unref (records.trees);
+  g_ptr_array_unref (records.girths);
+  g_ptr_array_unref (records.taps);
+  g_ptr_array_unref (records.yields);
+  g_ptr_array_unref (records.features);
+}
+
 /* The least time of applying what @make makes, one after the other. */
 static double
 time_edit (FrBook *book, FrChange *(*make) (FrBook *book, guint run), double *make_out)
@@ -353,6 +423,8 @@ main (int argc, char **argv)
   bush_s = time_bush_new (book);
   g_print ("bush made:                               %8.1f ms, %.2f bare reads\n", bush_s * 1e3,
            bush_s / bare_s);
+  print_gathered (book, MIN (n_trees, 200), 2 * n_seasons, bush_s);
+  print_gathered (book, n_trees, 1, bush_s);
   {
     double make_s, apply_s = time_edit (book, edit_early, &make_s);
 

@@ -23,6 +23,7 @@ row (FrTree *tree)
                        .taps_by_size = -1,
                        .taps_max = -1,
                        .season_l = NAN,
+                       .estimated_l = NAN,
                        .season_brix = NAN,
                        .season_sugar_kg = NAN,
                        .last_l = NAN,
@@ -108,6 +109,13 @@ test_spoken (void)
       text, ==,
       "Gate. Sugar maple, 61 cm thick, healthy. 1 tap set, 1 planned. 9.4 L this season. Mind: leans, at "
       "the road.");
+  g_free (text);
+  is.season_l = NAN;
+  is.estimated_l = 12.3;
+  is.reasons = 0;
+  text = plain (fr_tree_spoken (&is, &say));
+  g_assert_cmpstr (text, ==,
+                   "Gate. Sugar maple, 61 cm thick, healthy. 1 tap set, 1 planned. About 12.3 L of shared totals.");
 }
 
 static void

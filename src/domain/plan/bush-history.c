@@ -7,7 +7,7 @@
  * same season, so that a poor season is no tree's fault; the slope of its logarithm by least squares. A
  * season with no tap on record, with 0 L, or with no other tree to compare, says nothing about it. */
 #include "domain/maths/tap-choice.h"
-#include "domain/plan/bush-private.h"
+#include "domain/plan/gathering-private.h"
 #include "domain/plan/sweetness.h"
 
 #include <math.h>
@@ -46,7 +46,7 @@ add_yield (FrTreeSeason *season, const FrYield *yield)
 static FrTreeSeason *
 season_at (FrBush *bush, guint entry, guint season)
 {
-  FrTreeSeason empty = { season, 0, NAN, NAN, NAN, 0, 0 };
+  FrTreeSeason empty = { season, 0, NAN, NAN, NAN, 0, 0, NAN, NAN, NAN, FALSE };
 
   if (bush->seasons->len > bush->season_starts[entry])
     {
@@ -59,37 +59,70 @@ season_at (FrBush *bush, guint entry, guint season)
   return &g_array_index (bush->seasons, FrTreeSeason, bush->seasons->len - 1);
 }
 
-/* Taps and yields both stand in the order of seasons: they are merged like two hands of cards. */
+/* The season of the next of something that stands in the order of seasons; past all where there is none. */
+static guint
+next_yield (const FrBush *bush, guint entry, guint *yield)
+{
+  guint season;
+
+  for (; *yield < bush->yield_starts[entry + 1]; ++*yield)
+    if (fr_bush_season_of (&bush->yields[*yield]->season, &season))
+      return season;
+  return G_MAXUINT;
+}
+
+/* Planned ones and those of no season are passed by. */
+static guint
+next_tap (const FrBush *bush, guint entry, guint *tap)
+{
+  guint season;
+
+  for (; *tap < bush->tap_starts[entry + 1]; ++*tap)
+    if (fr_bush_season_of (&bush->taps[*tap]->season, &season) && bush->taps[*tap]->set_on != NULL)
+      return season;
+  return G_MAXUINT;
+}
+
+static guint
+next_gathered (const FrBush *bush, guint entry, guint *gathered)
+{
+  for (; *gathered < bush->gathered->len; ++*gathered)
+    {
+      const FrGatheredTotals *totals = &g_array_index (bush->gathered, FrGatheredTotals, *gathered);
+
+      if (totals->tree > bush->entries[entry].id)
+        break;
+      if (totals->tree == bush->entries[entry].id && totals->season >= 1)
+        return totals->season;
+    }
+  return G_MAXUINT;
+}
+
+/* Taps, yields and gatherings stand in the order of seasons: they are merged like three hands of cards. What was
+ * typed for a season comes before what was gathered in it. */
 static void
-merge_entry (FrBush *bush, guint entry)
+merge_entry (FrBush *bush, guint entry, guint *gathered)
 {
   guint tap = bush->tap_starts[entry], yield = bush->yield_starts[entry];
 
-  while (tap < bush->tap_starts[entry + 1] || yield < bush->yield_starts[entry + 1])
+  for (;;)
     {
-      guint tap_season = G_MAXUINT, yield_season = G_MAXUINT;
+      const guint tap_season = next_tap (bush, entry, &tap), yield_season = next_yield (bush, entry, &yield),
+                  gathered_season = next_gathered (bush, entry, gathered);
+      const guint season = MIN (MIN (tap_season, yield_season), gathered_season);
 
-      if (tap < bush->tap_starts[entry + 1]
-          && (!fr_bush_season_of (&bush->taps[tap]->season, &tap_season) || bush->taps[tap]->set_on == NULL))
-        {
-          tap++; /* planned, or of no season */
-          continue;
-        }
-      if (yield < bush->yield_starts[entry + 1]
-          && !fr_bush_season_of (&bush->yields[yield]->season, &yield_season))
-        {
-          yield++;
-          continue;
-        }
-      if (MIN (tap_season, yield_season) > bush->season)
+      if (season > bush->season)
         break;
-      if (tap_season <= yield_season)
+      if (tap_season == season)
         {
-          season_at (bush, entry, tap_season)->taps++;
+          season_at (bush, entry, season)->taps++;
           tap++;
         }
+      else if (yield_season == season)
+        add_yield (season_at (bush, entry, season), bush->yields[yield++]);
       else
-        add_yield (season_at (bush, entry, yield_season), bush->yields[yield++]);
+        fr_bush_add_gathered (bush, season_at (bush, entry, season),
+                              &g_array_index (bush->gathered, FrGatheredTotals, (*gathered)++));
     }
 }
 
@@ -99,7 +132,7 @@ add_to_mean (GArray *totals, const FrTreeSeason *season)
   FrBushMean empty = { season->season, 0, 0, 0 };
   guint i = totals->len;
 
-  if (season->taps == 0 || isnan (season->volume_l))
+  if (season->taps == 0 || isnan (season->volume_l) || season->running)
     return;
   while (i > 0 && g_array_index (totals, FrBushMean, i - 1).season > season->season)
     i--;
@@ -114,7 +147,7 @@ void
 fr_bush_make_seasons (FrBush *bush)
 {
   double all_brix = 0;
-  guint n_brix = 0;
+  guint n_brix = 0, gathered = 0;
 
   bush->seasons
       = g_array_sized_new (FALSE, FALSE, sizeof (FrTreeSeason), bush->yield_starts[bush->n_entries]);
@@ -126,7 +159,7 @@ fr_bush_make_seasons (FrBush *bush)
       guint n = 0;
 
       bush->season_starts[i] = bush->seasons->len;
-      merge_entry (bush, i);
+      merge_entry (bush, i, &gathered);
       for (guint k = bush->season_starts[i]; k < bush->seasons->len; k++)
         {
           FrTreeSeason *season = &g_array_index (bush->seasons, FrTreeSeason, k);
@@ -154,7 +187,9 @@ fr_bush_make_seasons (FrBush *bush)
         const double other_brix
             = isnan (bush->entries[i].own_brix) ? bush->mean_brix : bush->entries[i].own_brix;
 
-        if (bush->by_litres)
+        if (season->running)
+          bush->worth_kg_or_l[k] = NAN;
+        else if (bush->by_litres)
           bush->worth_kg_or_l[k] = season->volume_l;
         else if (!isnan (season->sugar_kg))
           bush->worth_kg_or_l[k] = season->sugar_kg;
@@ -186,7 +221,8 @@ fr_bush_trend_ratio (const FrBush *bush, guint entry)
   for (guint k = bush->season_starts[entry]; k < bush->season_starts[entry + 1]; k++)
     {
       const FrTreeSeason *season = &g_array_index (bush->seasons, FrTreeSeason, k);
-      const double mean_l = season->taps > 0 ? mean_l_per_tap (bush, season->season) : NAN;
+      const double mean_l
+          = season->taps > 0 && !season->running ? mean_l_per_tap (bush, season->season) : NAN;
       /* Counted from the bush's season, so that the squares stay small. */
       const double x = (double)season->season - bush->season;
       double y;

@@ -5,6 +5,7 @@
 #include "domain/maths/tap-choice.h"
 #include "domain/maths/tree-yield.h"
 #include "domain/plan/bush.h"
+#include "domain/plan/gathering-share.h"
 
 G_BEGIN_DECLS
 
@@ -55,8 +56,10 @@ struct _FrBush
   guint *yield_starts;
   GArray *seasons; /* FrTreeSeason by tree and season, none later than the bush's own; ranks not filled in */
   guint *season_starts;
+  GArray *gathered; /* FrGatheredTotals by tree and season, none later than the bush's own */
   double *worth_kg_or_l; /* beside seasons: what ranks, kg of sugar, or litres where no sweetness was ever
                     measured; NAN unknown */
+  gboolean is_over; /* whether the bush's own season is: nothing more will be gathered */
   gboolean by_litres;
   double mean_brix; /* of all measured seasons of all trees, NAN none */
   GArray *means;    /* FrBushMean by season */
@@ -114,9 +117,18 @@ fr_bush_season_l (const FrBush *bush, guint row, guint taps);
 void
 fr_bush_sugar_span (const FrBush *bush, const guint *taps, double *low_kg_out, double *high_kg_out);
 
+/* Sorted, with the sizes of its trunks, and nothing else. */
+FrBush *
+fr_bush_new_bare (const FrBushBook *book);
+/* The size of a trunk by its measures, as in its row. */
+double
+fr_bush_diameter_m (const FrBush *bush, guint entry);
+
 /* The steps of fr_bush_new, in this order. */
 void
 fr_bush_index (FrBush *bush);
+void
+fr_bush_gather (FrBush *bush);
 void
 fr_bush_make_seasons (FrBush *bush);
 void
@@ -125,6 +137,12 @@ void
 fr_bush_rank_rows (FrBush *bush);
 void
 fr_bush_make_expectations (FrBush *bush, const FrBush *old);
+void
+fr_bush_share_season (FrBush *bush);
+
+/* Adds what was gathered to a season, after what was typed. */
+void
+fr_bush_add_gathered (const FrBush *bush, FrTreeSeason *season, const FrGatheredTotals *totals);
 
 /* Of an entry, see FrBushTree. */
 double

@@ -12,8 +12,41 @@ diameter_m (const FrGirth *girth)
                                                      : fr_diameter_from_girth_m (girth->size_m.value);
 }
 
+static gint64
+day_of (const FrGirth *girth)
+{
+  FrDate day;
+
+  return fr_date_parse (girth->measured_on, &day) && !isnan (girth->size_m.value) ? fr_date_to_days (day) : G_MAXINT64;
+}
+
 /* What was measured up to the season's end, the latest of it; else the first measure after it: a size a few
- * years off says more than none. Growth is that of the measures up to the end. */
+ * years off says more than none. */
+static const FrGirth *
+size_of (const FrBush *bush, guint entry)
+{
+  const gint64 end = fr_bush_season_end (bush->season);
+  const FrGirth *size = NULL;
+
+  for (guint i = bush->girth_starts[entry]; i < bush->girth_starts[entry + 1]; i++)
+    {
+      const gint64 day = day_of (bush->girths[i]);
+
+      if (day <= end || (size == NULL && day != G_MAXINT64))
+        size = bush->girths[i];
+    }
+  return size;
+}
+
+double
+fr_bush_diameter_m (const FrBush *bush, guint entry)
+{
+  const FrGirth *size = size_of (bush, entry);
+
+  return size != NULL ? diameter_m (size) : NAN;
+}
+
+/* Growth is that of the measures up to the season's end. */
 static void
 fill_size (const FrBush *bush, guint entry, FrBushTree *row)
 {
@@ -21,25 +54,18 @@ fill_size (const FrBush *bush, guint entry, FrBushTree *row)
   const gint64 end = fr_bush_season_end (bush->season);
   g_autofree double *at_years = g_new (double, n_girths + 1);
   g_autofree double *diameters_m = g_new (double, n_girths + 1);
-  const FrGirth *size = NULL;
+  const FrGirth *size = size_of (bush, entry);
   guint n = 0;
 
   row->diameter_m = row->girth_m = row->growth_m_per_year = NAN;
   for (guint i = first; i < first + n_girths; i++)
     {
-      const FrGirth *girth = bush->girths[i];
-      FrDate day;
+      const gint64 day = day_of (bush->girths[i]);
 
-      if (!fr_date_parse (girth->measured_on, &day) || isnan (girth->size_m.value))
+      if (day > end)
         continue;
-      if (fr_date_to_days (day) <= end)
-        {
-          at_years[n] = (double)fr_date_to_days (day) / FR_BUSH_YEAR_DAYS;
-          diameters_m[n++] = diameter_m (girth);
-          size = girth;
-        }
-      else if (size == NULL)
-        size = girth;
+      at_years[n] = (double)day / FR_BUSH_YEAR_DAYS;
+      diameters_m[n++] = diameter_m (bush->girths[i]);
     }
   if (size == NULL)
     return;
@@ -70,6 +96,7 @@ static void
 fill_litres (const FrBush *bush, guint entry, FrBushTree *row)
 {
   row->season_l = row->season_brix = row->season_sugar_kg = row->last_l = NAN;
+  row->gathered_l = row->gathered_brix = row->estimated_l = row->estimated_sugar_kg = NAN;
   for (guint i = bush->season_starts[entry]; i < bush->season_starts[entry + 1]; i++)
     {
       const FrTreeSeason *season = &g_array_index (bush->seasons, FrTreeSeason, i);
@@ -79,6 +106,9 @@ fill_litres (const FrBush *bush, guint entry, FrBushTree *row)
           row->season_l = season->volume_l;
           row->season_brix = season->brix;
           row->season_sugar_kg = season->sugar_kg;
+          row->gathered_l = season->gathered_l;
+          row->gathered_brix = season->gathered_brix;
+          row->estimated_l = season->estimated_l;
         }
       else if (!isnan (season->volume_l))
         {

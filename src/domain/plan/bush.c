@@ -194,6 +194,20 @@ fr_bush_index (FrBush *bush)
 /* --- the bush --- */
 
 FrBush *
+fr_bush_new_bare (const FrBushBook *book)
+{
+  FrBush *bush = g_new0 (FrBush, 1);
+
+  bush->book = *book;
+  bush->season = 9999;
+  bush->day = fr_bush_season_end (bush->season);
+  fr_bush_index (bush);
+  for (guint i = 0; i < bush->n_entries; i++)
+    bush->entries[i].diameter_m = fr_bush_diameter_m (bush, i);
+  return bush;
+}
+
+FrBush *
 fr_bush_renew (const FrBush *old, const FrBushBook *book, guint season, FrDate today)
 {
   FrBush *bush;
@@ -205,10 +219,12 @@ fr_bush_renew (const FrBush *old, const FrBushBook *book, guint season, FrDate t
   bush->season = season;
   bush->day = MIN (fr_date_to_days (today), fr_bush_season_end (season));
   fr_bush_index (bush);
+  fr_bush_gather (bush);
   fr_bush_make_seasons (bush);
   fr_bush_make_rows (bush);
   fr_bush_rank_rows (bush);
   fr_bush_make_expectations (bush, old);
+  fr_bush_share_season (bush);
   return bush;
 }
 
@@ -230,10 +246,11 @@ fr_bush_free (FrBush *bush)
   g_free (bush->girth_starts);
   g_free (bush->yields);
   g_free (bush->yield_starts);
-  g_array_unref (bush->seasons);
+  g_clear_pointer (&bush->gathered, g_array_unref);
+  g_clear_pointer (&bush->seasons, g_array_unref);
   g_free (bush->season_starts);
   g_free (bush->worth_kg_or_l);
-  g_array_unref (bush->means);
+  g_clear_pointer (&bush->means, g_array_unref);
   g_free (bush->rows);
   g_free (bush->row_entries);
   g_free (bush->past_trees);

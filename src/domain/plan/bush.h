@@ -10,6 +10,7 @@
 #include "domain/records/change.h"
 #include "domain/records/kinds.h"
 #include "domain/units/calendar.h"
+#include "domain/units/zone.h"
 
 G_BEGIN_DECLS
 
@@ -23,6 +24,11 @@ typedef struct
   GPtrArray *features;
   const FrGround *ground;   /* or NULL */
   const FrTapping *tapping; /* or NULL: everything at its default */
+  GPtrArray *gatherings;    /* all of each season that it has any of; or NULL */
+  GPtrArray *containers;    /* what these were measured in; or NULL */
+  const FrZoneTable *zone;  /* for the day of an instant; NULL: UTC */
+  const GArray *gathered;   /* FrGatheredTotals (gathering-share.h) by tree and season, of seasons that @gatherings has none of; or
+                               NULL */
 } FrBushBook;
 
 /* Groups of species that the map draws alike. */
@@ -67,11 +73,15 @@ typedef enum
  * @growth_m_per_year: of the diameter, from at least two measures two years or more apart
  * @taps_by_size: what the guideline allows for the size alone; @taps_max after health, growth and history. Both −1 unknown
  * @taps_set, @taps_planned: this season's
- * @season_l, @season_brix, @season_sugar_kg: what it gave this season
+ * @season_l, @season_brix, @season_sugar_kg: what it gave this season: the total typed for it, else what was gathered from it alone
+ *   unless more than a tenth of what it gave went into totals of several trees
+ * @gathered_l: gathered from it alone this season, NAN when nothing was; @gathered_brix of that
+ * @estimated_l: its share of totals of several trees this season, NAN when it has none; @estimated_sugar_kg of those whose sweetness
+ *   was read
  * @last_l: the same for the latest earlier season on record; @last_season 0 none
  * @rank: place in the bush by sugar per season, the mean over those of the bush's last five seasons with data in which the tree has
- *   some; by litres where no sweetness was ever measured in the bush. 1 best, equals share the better place, 0 none; @n_ranked how
- *   many have one
+ *   some; by litres where no sweetness was ever measured in the bush. What is gathered ranks when its season is over: all its taps
+ *   pulled, or its last day past. 1 best, equals share the better place, 0 none; @n_ranked how many have one
  * @trend_ratio: yearly change of its litres per tap against the bush's own, −0.1 is 10 % less each year; NAN under 3 seasons
  *   with litres, taps and other trees to compare
  * @expected_l: litres of the first tap in a season, its span 8 in 10 and its sweetness
@@ -93,6 +103,10 @@ typedef struct
   double season_l;
   double season_brix;
   double season_sugar_kg;
+  double gathered_l;
+  double gathered_brix;
+  double estimated_l;
+  double estimated_sugar_kg;
   double last_l;
   guint last_season;
   guint rank;
@@ -143,7 +157,8 @@ typedef struct
 /* FALSE when there is no such tree or it has no taps. */
 gboolean fr_bush_expect (const FrBush *bush, gint64 tree, guint taps, FrTreeExpected *expected_out);
 
-/* One season of one tree. */
+/* One season of one tree. Where no total was typed, @volume_l is what was gathered from the tree alone, and unknown when more than a
+ * tenth of what it gave went into totals of several trees: what is estimated teaches nothing. */
 typedef struct
 {
   guint season;
@@ -153,6 +168,10 @@ typedef struct
   double sugar_kg;
   guint rank;      /* among the trees of that season, 0 none */
   guint n_ranked;
+  double gathered_l;    /* from the tree alone, NAN none */
+  double gathered_brix; /* of that */
+  double estimated_l;   /* its share of totals, NAN none */
+  gboolean running;     /* @volume_l is what was gathered so far: it does not rank yet */
 } FrTreeSeason;
 
 /* A tree's seasons, oldest first; elements FrTreeSeason. Free with g_array_unref. */
