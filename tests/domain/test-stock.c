@@ -7,7 +7,7 @@
 #include "domain/maths/sucrose.h"
 
 #include "found.h"
-#include "random-season.h"
+#include "seasons.h"
 #include "zones.h"
 
 #include <string.h>
@@ -94,64 +94,6 @@ test_gathering (void)
 
 /* --- a season by hand --- */
 
-static gint64
-hour (guint day_of_march, guint hour_of_day)
-{
-  gint64 from, to;
-
-  fr_day_span_utc (toronto, (FrDate){ 2025, 3, (gint)day_of_march }, &from, &to);
-  return from + 3600 * (gint64)hour_of_day;
-}
-
-static FrContainer *
-can (RandomSeason *season, double capacity_l)
-{
-  FrContainer *made = random_season_add (season, FR_KIND_CONTAINER);
-
-  made->capacity_l.value = capacity_l;
-  return made;
-}
-
-static FrGathering *
-gather (RandomSeason *season, gint64 utc_s, double volume_l, double brix, gint64 container)
-{
-  FrGathering *made = random_season_add (season, FR_KIND_GATHERING);
-
-  made->gathered_utc = utc_s;
-  made->volume_l.value = volume_l;
-  random_season_text (&made->instrument, "guess");
-  made->reading_brix.value = brix;
-  made->container = container;
-  return made;
-}
-
-static FrPour *
-pour (RandomSeason *season, gint64 utc_s, const char *reason, double volume_l, gint64 container, gint64 target)
-{
-  FrPour *made = random_season_add (season, FR_KIND_POUR);
-
-  made->poured_utc = utc_s;
-  random_season_text (&made->reason, reason);
-  random_season_text (&made->instrument, "guess");
-  made->volume_l.value = volume_l;
-  made->container = container;
-  made->target = target;
-  return made;
-}
-
-static FrDip *
-dip (RandomSeason *season, gint64 utc_s, double volume_l, double brix, gint64 container)
-{
-  FrDip *made = random_season_add (season, FR_KIND_DIP);
-
-  made->found_utc = utc_s;
-  made->volume_l.value = volume_l;
-  random_season_text (&made->instrument, "guess");
-  made->reading_brix.value = brix;
-  made->container = container;
-  return made;
-}
-
 static FrStock *
 stock_of (const RandomSeason *season)
 {
@@ -168,8 +110,8 @@ test_empty (void)
   g_assert_cmpuint (nothing->n_places + nothing->n_levels + nothing->n_lines + nothing->n_flows, ==, 0);
   g_assert_true (isnan (nothing->capacity_l));
   g_assert_cmpfloat (nothing->volume_l, ==, 0);
-  can (season, 20);
-  can (season, 30);
+  season_can (season, 20);
+  season_can (season, 30);
   stock = stock_of (season);
   g_assert_cmpuint (stock->n_places, ==, 2);
   g_assert_cmpfloat (stock->capacity_l, ==, 50);
@@ -187,9 +129,9 @@ test_ice (void)
   g_autoptr (RandomSeason) season = random_season_new_empty (2025, toronto);
   g_autoptr (FrStock) stock = NULL;
 
-  can (season, 30);
-  gather (season, hour (5, 9), 20, 2, 1);
-  pour (season, hour (6, 9), "ice", 8, 1, 0);
+  season_can (season, 30);
+  season_gather (season, season_hour (season, 5, 9), 20, 2, 1);
+  season_pour (season, season_hour (season, 6, 9), "ice", 8, 1, 0);
   stock = stock_of (season);
   g_assert_cmpfloat_with_epsilon (fr_stock_place (stock, 1)->mass_kg, 12.14, 0.005);
   g_assert_cmpfloat_with_epsilon (fr_stock_place (stock, 1)->brix, 2.99, 0.005);
@@ -208,15 +150,15 @@ test_mix_and_ages (void)
   g_autoptr (FrStock) stock = NULL;
   const FrStockPlace *place;
 
-  can (season, 30);
-  can (season, 30);
-  random_season_text (&gather (season, hour (5, 9), 10, 1, 1)->clarity, "cloudy");
-  random_season_text (&gather (season, hour (6, 9), 10, 3, 2)->clarity, "clear");
-  pour (season, hour (7, 9), "moved", 10, 1, 2);
+  season_can (season, 30);
+  season_can (season, 30);
+  random_season_text (&season_gather (season, season_hour (season, 5, 9), 10, 1, 1)->clarity, "cloudy");
+  random_season_text (&season_gather (season, season_hour (season, 6, 9), 10, 3, 2)->clarity, "clear");
+  season_pour (season, season_hour (season, 7, 9), "moved", 10, 1, 2);
   stock = stock_of (season);
   place = fr_stock_place (stock, 2);
   g_assert_cmpfloat_with_epsilon (place->brix, 2 + 0.5 * (1011.8 - 1003.9) / 1007.8, 1e-3);
-  g_assert_cmpint (place->oldest_utc, ==, hour (5, 9));
+  g_assert_cmpint (place->oldest_utc, ==, season_hour (season, 5, 9));
   g_assert_cmpstr (place->clarity, ==, "cloudy");
   g_assert_cmpint (fr_stock_place (stock, 1)->oldest_utc, ==, G_MININT64);
   g_assert_cmpstr (fr_stock_place (stock, 1)->clarity, ==, "unknown");
@@ -228,10 +170,10 @@ test_mix_and_ages (void)
   g_assert_cmpfloat_with_epsilon (stock->levels[0].volume_l, 10, 1e-9);
 
   /* What comes into an emptied one is as old as itself. */
-  gather (season, hour (8, 9), 5, 2, 1);
+  season_gather (season, season_hour (season, 8, 9), 5, 2, 1);
   g_clear_pointer (&stock, fr_stock_free);
   stock = stock_of (season);
-  g_assert_cmpint (fr_stock_place (stock, 1)->oldest_utc, ==, hour (8, 9));
+  g_assert_cmpint (fr_stock_place (stock, 1)->oldest_utc, ==, season_hour (season, 8, 9));
 }
 
 /* The nearest reading at 9 on the 6th, and the one 12 h further off, but not the one beyond: (10 · 2 + 30 · 3) / 40. */
@@ -241,12 +183,12 @@ test_readings_nearby (void)
   g_autoptr (RandomSeason) season = random_season_new_empty (2025, toronto);
   g_autoptr (FrStock) stock = NULL, without = NULL;
 
-  can (season, 100);
-  can (season, 100);
-  gather (season, hour (6, 9), 10, 2, 1);
-  gather (season, hour (6, 21), 30, 3, 1);
-  gather (season, hour (6, 22), 30, 8, 1);
-  gather (season, hour (6, 7), 8, NAN, 2);
+  season_can (season, 100);
+  season_can (season, 100);
+  season_gather (season, season_hour (season, 6, 9), 10, 2, 1);
+  season_gather (season, season_hour (season, 6, 21), 30, 3, 1);
+  season_gather (season, season_hour (season, 6, 22), 30, 8, 1);
+  season_gather (season, season_hour (season, 6, 7), 8, NAN, 2);
   stock = stock_of (season);
   g_assert_cmpfloat_with_epsilon (fr_stock_place (stock, 2)->brix, 2.75, 1e-9);
   g_assert_true (fr_stock_place (stock, 2)->brix_assumed);
@@ -268,15 +210,15 @@ test_lines (void)
   g_autoptr (FrStock) stock = NULL;
   FrDip *look;
 
-  can (season, 30);
-  gather (season, hour (5, 9), 20, 2, 1);
-  dip (season, hour (6, 9), 17, NAN, 1);          /* 3 L less than computed */
-  gather (season, hour (7, 9), 15, 2, 1);         /* 2 L more than it holds */
-  pour (season, hour (8, 9), "boiled", 40, 1, 0); /* 8 L more than there is */
-  look = dip (season, hour (9, 9), NAN, NAN, 1);
+  season_can (season, 30);
+  season_gather (season, season_hour (season, 5, 9), 20, 2, 1);
+  season_dip (season, season_hour (season, 6, 9), 17, NAN, 1);          /* 3 L less than computed */
+  season_gather (season, season_hour (season, 7, 9), 15, 2, 1);         /* 2 L more than it holds */
+  season_pour (season, season_hour (season, 8, 9), "boiled", 40, 1, 0); /* 8 L more than there is */
+  look = season_dip (season, season_hour (season, 9, 9), NAN, NAN, 1);
   random_season_text (&look->measured_by, "depth");
   look->depth_m.value = 0.1;
-  dip (season, hour (10, 9), 6, 2.5, 1); /* 14 L more than computed */
+  season_dip (season, season_hour (season, 10, 9), 6, 2.5, 1); /* 14 L more than computed */
   stock = stock_of (season);
   g_assert_cmpuint (stock->n_lines, ==, 5);
   g_assert_cmpint (stock->lines[0].code, ==, FR_LINE_FOUND);
@@ -286,7 +228,7 @@ test_lines (void)
   g_assert_cmpint (stock->lines[0].since_utc, ==, season->from_utc);
   g_assert_cmpint (stock->lines[1].code, ==, FR_LINE_OVERFLOW);
   g_assert_cmpfloat_with_epsilon (stock->lines[1].volume_l, -2, 1e-9);
-  g_assert_cmpint (stock->lines[1].since_utc, ==, hour (6, 9));
+  g_assert_cmpint (stock->lines[1].since_utc, ==, season_hour (season, 6, 9));
   g_assert_cmpint (stock->lines[2].code, ==, FR_LINE_NEGATIVE);
   g_assert_cmpfloat_with_epsilon (stock->lines[2].computed_l, 32, 1e-9);
   g_assert_cmpfloat_with_epsilon (stock->lines[2].volume_l, 8, 1e-9);
@@ -298,7 +240,7 @@ test_lines (void)
   g_assert_true (stock->lines[4].record == season->book.dips->pdata[2]);
 
   /* A pour read much sweeter than what is in it takes more sugar than there was. */
-  pour (season, hour (11, 9), "boiled", 5, 1, 0)->reading_brix.value = 4;
+  season_pour (season, season_hour (season, 11, 9), "boiled", 5, 1, 0)->reading_brix.value = 4;
   g_clear_pointer (&stock, fr_stock_free);
   stock = stock_of (season);
   g_assert_cmpuint (stock->n_lines, ==, 6);
@@ -311,16 +253,16 @@ test_outside (void)
   g_autoptr (RandomSeason) season = random_season_new_empty (2025, toronto);
   g_autoptr (FrStock) stock = NULL;
 
-  can (season, 30);
-  gather (season, season->from_utc - 1, 5, 2, 1);
-  gather (season, hour (5, 9), 5, 2, 1)->record.archived = TRUE;
-  gather (season, hour (6, 9), 5, 2, 1);
-  gather (season, hour (7, 9), 5, 2, 77); /* no such container */
-  stock = fr_stock_new (&season->book, season->from_utc, hour (7, 9));
+  season_can (season, 30);
+  season_gather (season, season->from_utc - 1, 5, 2, 1);
+  season_gather (season, season_hour (season, 5, 9), 5, 2, 1)->record.archived = TRUE;
+  season_gather (season, season_hour (season, 6, 9), 5, 2, 1);
+  season_gather (season, season_hour (season, 7, 9), 5, 2, 77); /* no such container */
+  stock = fr_stock_new (&season->book, season->from_utc, season_hour (season, 7, 9));
   g_assert_cmpfloat_with_epsilon (fr_stock_place (stock, 1)->volume_l, 5, 1e-12);
   g_assert_cmpfloat_with_epsilon (fr_stock_place (stock, 0)->volume_l, 5, 1e-12);
   g_clear_pointer (&stock, fr_stock_free);
-  stock = fr_stock_new (&season->book, season->from_utc, hour (7, 9) - 1);
+  stock = fr_stock_new (&season->book, season->from_utc, season_hour (season, 7, 9) - 1);
   g_assert_null (fr_stock_place (stock, 0));
 }
 

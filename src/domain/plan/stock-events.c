@@ -22,6 +22,12 @@ fr_stock_bin (FrStockReplay *replay, gint64 container)
                      .container = fr_stock_container (replay->book, id),
                      .oldest_utc = G_MININT64,
                      .used_ratio = NAN,
+                     .spoiled_utc = G_MININT64,
+                     .temp_c = NAN,
+                     .ice_kg = NAN,
+                     .temp_from = FR_STOCK_TEMP_UNKNOWN,
+                     .warm_utc = replay->from_utc,
+                     .known_utc = G_MININT64,
                      .clarity = "unknown",
                      .smell = "unknown",
                      .changed_utc = G_MININT64,
@@ -105,8 +111,10 @@ typedef struct
   gboolean brix_assumed;
   gint64 oldest_utc;
   double used_ratio;
+  gint64 spoiled_utc;
   const char *clarity;
   const char *smell;
+  FrStockWarmth warmth;
 } Coming;
 
 /* The sweetness of sap that was not read. */
@@ -116,23 +124,35 @@ usual_brix (FrStockReplay *replay, gint64 utc_s)
   return fr_stock_usual_brix (replay->readings, utc_s);
 }
 
+/* The earlier of two instants that may be unknown. */
+static gint64
+earlier (gint64 one_utc, gint64 other_utc)
+{
+  if (one_utc == G_MININT64 || other_utc == G_MININT64)
+    return MAX (one_utc, other_utc);
+  return MIN (one_utc, other_utc);
+}
+
 static void
 come_in (FrStockReplay *replay, FrStockBin *bin, const Coming *coming, gint64 utc_s, const FrRecord *record)
 {
-  double before_l = fr_stock_mix_l (bin->mix), after_l;
+  FrStockMix before = bin->mix;
+  double after_l;
   gboolean was_known = !isnan (bin->mix.sugar_kg);
 
   bin->mix.mass_kg += coming->mix.mass_kg;
   bin->mix.sugar_kg += coming->mix.sugar_kg;
   bin->brix_assumed |= coming->brix_assumed;
-  bin->oldest_utc = bin->oldest_utc == G_MININT64 ? coming->oldest_utc : MIN (bin->oldest_utc, coming->oldest_utc);
+  bin->oldest_utc = earlier (bin->oldest_utc, coming->oldest_utc);
   bin->used_ratio = fmax (bin->used_ratio, coming->used_ratio);
+  bin->spoiled_utc = earlier (bin->spoiled_utc, coming->spoiled_utc);
   bin->clarity = worse (clarities, bin->clarity, coming->clarity);
   bin->smell = worse (smells, bin->smell, coming->smell);
+  fr_stock_warm_mix (bin, before, &coming->warmth, utc_s);
   settle (bin, utc_s);
   after_l = fr_stock_mix_l (bin->mix);
   if (was_known && isnan (bin->mix.sugar_kg))
-    add_line (replay, FR_LINE_NO_SUGAR, bin, before_l, NAN, NAN, utc_s, record);
+    add_line (replay, FR_LINE_NO_SUGAR, bin, fr_stock_mix_l (before), NAN, NAN, utc_s, record);
   if (bin->container != NULL && after_l > bin->container->capacity_l.value + FR_STOCK_NOTHING_L)
     add_line (replay, FR_LINE_OVERFLOW, bin, after_l, bin->container->capacity_l.value - after_l, NAN, utc_s,
               record);
@@ -148,8 +168,13 @@ fr_stock_apply_gathering (FrStockReplay *replay, const FrGathering *gathering)
          brix = isnan (read_brix) ? usual_brix (replay, gathering->gathered_utc) : read_brix,
          volume_l = fr_gathering_l (gathering, fr_stock_container (replay->book, gathering->bucket),
                                     isnan (brix) ? FR_STOCK_SAP_BRIX : brix);
-  Coming coming = { fr_stock_mix_of (volume_l, brix), isnan (read_brix), gathering->gathered_utc, 0,
-                    gathering->clarity, gathering->smell };
+  Coming coming = { .mix = fr_stock_mix_of (volume_l, brix),
+                    .brix_assumed = isnan (read_brix),
+                    .oldest_utc = gathering->gathered_utc,
+                    .used_ratio = 0,
+                    .spoiled_utc = G_MININT64,
+                    .clarity = gathering->clarity,
+                    .smell = gathering->smell };
 
   if (isnan (volume_l))
     {
@@ -159,6 +184,8 @@ fr_stock_apply_gathering (FrStockReplay *replay, const FrGathering *gathering)
     }
   add_flow (replay, FR_FLOW_GATHERED, gathering->gathered_utc, FR_STOCK_OUTSIDE, bin->id, volume_l, coming.mix,
             coming.brix_assumed, &gathering->record);
+  fr_stock_warm_to (replay, bin, gathering->gathered_utc);
+  coming.warmth = fr_stock_warmth_gathered (replay, bin, coming.mix, gathering->sap_c.value, gathering->gathered_utc);
   come_in (replay, bin, &coming, gathering->gathered_utc, &gathering->record);
 }
 
@@ -219,6 +246,18 @@ check_left (FrStockReplay *replay, const FrStockBin *bin, FrStockMix before, gbo
               &pour->record);
 }
 
+/* What is known of the sap that leaves; of what was not there, that it is no older than now. */
+static void
+take_along (const FrStockBin *bin, Coming *coming, gint64 utc_s)
+{
+  coming->oldest_utc = bin->oldest_utc == G_MININT64 ? utc_s : bin->oldest_utc;
+  coming->used_ratio = isnan (bin->used_ratio) ? 0 : bin->used_ratio;
+  coming->spoiled_utc = bin->spoiled_utc;
+  coming->clarity = bin->clarity;
+  coming->smell = bin->smell;
+  coming->warmth = fr_stock_warmth_of (bin, coming->mix);
+}
+
 void
 fr_stock_apply_pour (FrStockReplay *replay, const FrPour *pour)
 {
@@ -227,12 +266,7 @@ fr_stock_apply_pour (FrStockReplay *replay, const FrPour *pour)
   gboolean own_brix, assumed;
   double brix = leaving_brix (replay, bin, pour, &own_brix, &assumed);
   FrStockMix before = bin->mix;
-  Coming coming = { fr_stock_mix_of (pour->volume_l.value, brix),
-                    assumed,
-                    bin->oldest_utc == G_MININT64 ? pour->poured_utc : bin->oldest_utc,
-                    bin->used_ratio,
-                    bin->clarity,
-                    bin->smell };
+  Coming coming = { .mix = fr_stock_mix_of (pour->volume_l.value, brix), .brix_assumed = assumed };
 
   if (isnan (pour->volume_l.value))
     {
@@ -240,15 +274,22 @@ fr_stock_apply_pour (FrStockReplay *replay, const FrPour *pour)
                 &pour->record);
       return;
     }
+  fr_stock_warm_to (replay, bin, pour->poured_utc);
+  take_along (bin, &coming, pour->poured_utc);
   bin->mix.mass_kg -= coming.mix.mass_kg;
   bin->mix.sugar_kg -= coming.mix.sugar_kg;
+  fr_stock_warm_left (bin);
   settle (bin, pour->poured_utc);
   add_flow (replay, kind, pour->poured_utc, bin->id,
             kind == FR_FLOW_MOVED ? known_id (replay, pour->target) : FR_STOCK_OUTSIDE, pour->volume_l.value,
             coming.mix, assumed, &pour->record);
   check_left (replay, bin, before, own_brix, pour);
   if (kind == FR_FLOW_MOVED)
-    come_in (replay, fr_stock_bin (replay, pour->target), &coming, pour->poured_utc, &pour->record);
+    {
+      bin = fr_stock_bin (replay, pour->target);
+      fr_stock_warm_to (replay, bin, pour->poured_utc);
+      come_in (replay, bin, &coming, pour->poured_utc, &pour->record);
+    }
 }
 
 /* The mix's sweetness, NAN when there is too little in the container to have one, or when it is one that cannot be. */
@@ -315,6 +356,7 @@ fr_stock_apply_dip (FrStockReplay *replay, const FrDip *dip)
   if (more.mass_kg != 0 || more.sugar_kg < 0 || more.sugar_kg > 0)
     add_flow (replay, FR_FLOW_FOUND, dip->found_utc, FR_STOCK_OUTSIDE, bin->id, isnan (more_l) ? 0 : more_l,
               more, bin->brix_assumed, &dip->record);
+  fr_stock_warm_to (replay, bin, dip->found_utc);
   bin->mix = found;
   if (bin->oldest_utc == G_MININT64)
     {
@@ -322,6 +364,7 @@ fr_stock_apply_dip (FrStockReplay *replay, const FrDip *dip)
       bin->used_ratio = 0;
     }
   look_at (bin, dip);
+  fr_stock_warm_dip (bin, dip);
   settle (bin, dip->found_utc);
   if (!isnan (volume_l))
     bin->since_utc = dip->found_utc;

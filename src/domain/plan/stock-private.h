@@ -42,7 +42,14 @@ fr_stock_usual_brix (const GArray *readings, gint64 utc_s);
 const FrContainer *
 fr_stock_container (const FrSeasonBook *book, gint64 id);
 
-/* A container's state. */
+/**
+ * FrStockBin:
+ * A container's state.
+ * @temp_c, @ice_kg: NAN unknown, and always in one that is empty or below
+ * @warm_utc: up to which these and @used_ratio were followed
+ * @known_utc: the last instant at which the temperature rested on a measure or on air that was known
+ * @spoiled_utc: when @used_ratio came to 1, G_MININT64 not yet
+ */
 typedef struct
 {
   gint64 id;
@@ -52,6 +59,12 @@ typedef struct
   gboolean brix_assumed;
   gint64 oldest_utc;
   double used_ratio;
+  gint64 spoiled_utc;
+  double temp_c;
+  double ice_kg;
+  FrStockTemp temp_from;
+  gint64 warm_utc;
+  gint64 known_utc;
   const char *clarity;
   const char *smell;
   gint64 changed_utc;
@@ -62,7 +75,11 @@ typedef struct
 {
   const FrSeasonBook *book;
   gint64 from_utc;
+  gint64 until_utc; /* the last instant that is looked ahead to */
   GArray *readings;
+  FrKeepingTable keeping;
+  GArray *days;                 /* FrDaySpan, of the season's weather */
+  GArray *air[FR_N_SAP_PLACES]; /* FrAirKnot, NULL before it is asked for */
   GArray *bins;  /* FrStockBin */
   GArray *lines; /* FrStockLine */
   GArray *flows; /* FrStockFlow */
@@ -71,6 +88,43 @@ typedef struct
 /* The container's state, made when there was none; a pointer that holds until the next is made. One that is not in the book is 0. */
 FrStockBin *
 fr_stock_bin (FrStockReplay *replay, gint64 container);
+
+/* Days, keeping table; and frees what was made. */
+void
+fr_stock_warmth_init (FrStockReplay *replay, gint64 at_utc);
+void
+fr_stock_warmth_clear (FrStockReplay *replay);
+
+/* Follows temperature, ice and keeping of a container to an instant. */
+void
+fr_stock_warm_to (FrStockReplay *replay, FrStockBin *bin, gint64 utc_s);
+/* After some left or was found: the temperature stays, and the ice is what belongs to it. */
+void
+fr_stock_warm_left (FrStockBin *bin);
+
+/* Sap on its way into a container. */
+typedef struct
+{
+  FrSapBody body;
+  FrStockTemp from;
+  gint64 known_utc;
+} FrStockWarmth;
+
+/* Of liquid sap just brought in, whose temperature was typed or not (NAN). */
+FrStockWarmth
+fr_stock_warmth_gathered (FrStockReplay *replay, const FrStockBin *bin, FrStockMix mix, double sap_c, gint64 utc_s);
+/* Of what is poured out of a container, at its temperature. */
+FrStockWarmth
+fr_stock_warmth_of (const FrStockBin *bin, FrStockMix leaving);
+/* Pours it in; @before is what was there, @bin->mix already what is. */
+void
+fr_stock_warm_mix (FrStockBin *bin, FrStockMix before, const FrStockWarmth *coming, gint64 utc_s);
+/* What a look says of temperature and ice. */
+void
+fr_stock_warm_dip (FrStockBin *bin, const FrDip *dip);
+/* When it is spoiled if it stays as it is; G_MININT64 unknown. */
+gint64
+fr_stock_spoils_utc (FrStockReplay *replay, const FrStockBin *bin);
 
 void
 fr_stock_apply_gathering (FrStockReplay *replay, const FrGathering *gathering);

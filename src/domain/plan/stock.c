@@ -105,14 +105,16 @@ replay_all (FrStockReplay *replay, GArray *levels, gint64 at_utc)
       level.volume_l = volume_of_all (replay->bins);
       g_array_append_val (levels, level);
     }
+  for (guint i = 0; i < replay->bins->len; i++)
+    fr_stock_warm_to (replay, &g_array_index (replay->bins, FrStockBin, i), at_utc);
 }
 
 /* --- the answer --- */
 
 static FrStockPlace
-place_of (const FrStockBin *bin)
+place_of (FrStockReplay *replay, const FrStockBin *bin)
 {
-  double brix = fr_stock_mix_brix (bin->mix);
+  double brix = fr_stock_mix_brix (bin->mix), liquid_kg = bin->mix.mass_kg - (isnan (bin->ice_kg) ? 0 : bin->ice_kg);
 
   if (!(brix >= 0 && brix <= FR_BRIX_MAX))
     brix = NAN; /* empty, unknown, or what cannot be: there is a line */
@@ -121,14 +123,14 @@ place_of (const FrStockBin *bin)
                          .sugar_kg = bin->mix.sugar_kg,
                          .volume_l = fr_stock_mix_l (bin->mix),
                          .brix = brix,
-                         .liquid_brix = brix,
+                         .liquid_brix = brix * bin->mix.mass_kg / liquid_kg,
                          .brix_assumed = bin->brix_assumed,
-                         .temp_c = NAN,
-                         .temp_from = FR_STOCK_TEMP_UNKNOWN,
-                         .ice_ratio = NAN,
+                         .temp_c = bin->temp_c,
+                         .temp_from = bin->temp_from,
+                         .ice_ratio = bin->ice_kg / bin->mix.mass_kg,
                          .oldest_utc = bin->oldest_utc,
-                         .used_ratio = NAN,
-                         .spoils_utc = G_MININT64,
+                         .used_ratio = bin->used_ratio,
+                         .spoils_utc = fr_stock_spoils_utc (replay, bin),
                          .changed_utc = bin->changed_utc,
                          .clarity = bin->clarity,
                          .smell = bin->smell };
@@ -148,8 +150,9 @@ by_age (gconstpointer a, gconstpointer b)
 }
 
 static void
-fill_places (FrStock *stock, GArray *bins)
+fill_places (FrStock *stock, FrStockReplay *replay)
 {
+  GArray *bins = replay->bins;
   double capacity_l = 0;
   gboolean known = FALSE;
 
@@ -161,7 +164,7 @@ fill_places (FrStock *stock, GArray *bins)
 
       if (!bin->touched && !is_store_in_use (bin->container))
         continue;
-      stock->places[stock->n_places] = place_of (bin);
+      stock->places[stock->n_places] = place_of (replay, bin);
       stock->mass_kg += bin->mix.mass_kg;
       stock->sugar_kg += bin->mix.sugar_kg;
       stock->volume_l += stock->places[stock->n_places].volume_l;
@@ -178,6 +181,32 @@ fill_places (FrStock *stock, GArray *bins)
   stock->capacity_l = known ? capacity_l : NAN;
 }
 
+/* Places stand oldest first. */
+static void
+choose_first (FrStock *stock)
+{
+  int oldest = -1;
+  guint n = 0;
+
+  stock->first = -1;
+  for (guint i = 0; i < stock->n_places; i++)
+    {
+      const FrStockPlace *place = &stock->places[i];
+
+      if (place->oldest_utc == G_MININT64 || !(place->used_ratio < 1))
+        continue;
+      n++;
+      if (oldest < 0)
+        oldest = (int)i;
+      if (stock->first < 0 || place->spoils_utc < stock->places[stock->first].spoils_utc)
+        stock->first = (int)i;
+    }
+  if (n > 1)
+    stock->first_code = stock->first == oldest ? FR_FIRST_OLDEST : FR_FIRST_SPOILS;
+  else
+    stock->first_code = n == 1 ? FR_FIRST_ONLY : FR_FIRST_NONE;
+}
+
 FrStock *
 fr_stock_new (const FrSeasonBook *book, gint64 from_utc, gint64 at_utc)
 {
@@ -186,14 +215,17 @@ fr_stock_new (const FrSeasonBook *book, gint64 from_utc, gint64 at_utc)
   GArray *levels = g_array_new (FALSE, FALSE, sizeof (FrStockLevel)),
          *lines = g_array_new (FALSE, FALSE, sizeof (FrStockLine)),
          *flows = g_array_new (FALSE, FALSE, sizeof (FrStockFlow));
-  FrStockReplay replay = { book, from_utc, NULL, bins, lines, flows };
+  FrStockReplay replay = { .book = book, .from_utc = from_utc, .bins = bins, .lines = lines, .flows = flows };
 
   stock->from_utc = from_utc;
   stock->at_utc = at_utc;
   stock->oldest_utc = G_MININT64;
   replay.readings = readings = fr_stock_readings (book, from_utc, at_utc);
+  fr_stock_warmth_init (&replay, at_utc);
   replay_all (&replay, levels, at_utc);
-  fill_places (stock, bins);
+  fill_places (stock, &replay);
+  choose_first (stock);
+  fr_stock_warmth_clear (&replay);
   stock->n_levels = levels->len;
   stock->levels = (FrStockLevel *)(void *)g_array_free (levels, FALSE);
   stock->n_lines = lines->len;

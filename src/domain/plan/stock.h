@@ -5,6 +5,7 @@
  * line, never hidden. Sap whose place was not said is container 0, one more mix. */
 #pragma once
 
+#include "domain/maths/sap-keeping.h"
 #include "domain/plan/season-book.h"
 
 G_BEGIN_DECLS
@@ -44,9 +45,11 @@ typedef enum
  * @volume_l: all of it, ice as water; below 0 when more left than came in, which is a line
  * @brix: of all of it; @liquid_brix: of what is not ice
  * @brix_assumed: some of its sugar is taken from other readings of the season
- * @ice_ratio: share of the mass that is ice; @temp_c
+ * @temp_c, @ice_ratio: NAN unknown; @ice_ratio share of the mass that is ice
  * @oldest_utc: gathering of the oldest sap in it, G_MININT64 when empty
- * @used_ratio: of its keeping time, 1 = spoiled; NAN unknown; @spoils_utc: when it reaches 1 if it stays as it is, G_MININT64 unknown
+ * @used_ratio: of its keeping time, 1 = spoiled, in a mix as of what has used the most; NAN when empty. @spoils_utc: when it came to 1,
+ *   or comes to it if it stays where it is, through the days whose lows and highs are known (expected ones too) and then at the last
+ *   temperature; G_MININT64 when empty
  * @clarity, @smell: codes, as noted; of what is mixed the worse, until a look says otherwise
  */
 typedef struct
@@ -132,6 +135,15 @@ typedef struct
   const FrRecord *record;
 } FrStockFlow;
 
+/* Which container to boil from first. What may be spoiled already is not advised: it has to be looked at. */
+typedef enum
+{
+  FR_FIRST_NONE,   /* there is nothing, or nothing that still keeps */
+  FR_FIRST_ONLY,   /* only one has sap that still keeps */
+  FR_FIRST_OLDEST, /* the oldest, which is also the first to spoil */
+  FR_FIRST_SPOILS  /* the first to spoil, though another is older */
+} FrStockFirst;
+
 typedef struct
 {
   gint64 from_utc;
@@ -147,6 +159,8 @@ typedef struct
   FrStockFlow *flows; /* in order of time */
   double volume_l, mass_kg, sugar_kg; /* all together */
   gint64 oldest_utc;
+  FrStockFirst first_code;
+  int first; /* index into @places, −1 none */
   double capacity_l; /* of all store containers in use, NAN without one */
 } FrStock;
 
@@ -169,6 +183,9 @@ typedef struct
  */
 FrStock *fr_stock_new (const FrSeasonBook *book, gint64 from_utc, gint64 at_utc);
 void fr_stock_free (FrStock *stock);
+/* The household's table of keeping; @storing NULL: the careful one. Where the published or a household's own table ends, the careful one's
+ * hours stand for what is warmer. FALSE when the household's own cannot be read: the careful one then. */
+gboolean fr_stock_keeping (const FrStoring *storing, FrKeepingTable *table_out);
 /* The container's place, 0 for sap whose place was not said; NULL when it has none. */
 const FrStockPlace *fr_stock_place (const FrStock *stock, gint64 container);
 

@@ -1,5 +1,6 @@
 /* What the kinds of a season's sap ask beyond single fields: the amount that was measured, the tree, tap or group a gathering is of,
  * a container that is not poured into itself, one piece of kit for a point of a checklist. */
+#include "domain/maths/sap-keeping.h"
 #include "domain/records/check-private.h"
 
 #include <math.h>
@@ -116,11 +117,16 @@ static void
 check_storing (GArray *problems, const FrStoring *storing)
 {
   static const char *const counts[] = { "tap_weeks", "filters", "bottles" };
+  FrKeepingTable table;
+  guint line = 0;
 
   for (guint i = 0; i < G_N_ELEMENTS (counts); i++)
     fr_check_whole (problems, &storing->record, counts[i]);
-  if (strcmp (storing->keeping, "own") == 0)
-    need (problems, &storing->record, "own_rows");
+  if (strcmp (storing->keeping, "own") != 0)
+    return;
+  need (problems, &storing->record, "own_rows");
+  if (!fr_check_is_blank (storing->own_rows) && !fr_keeping_table_parse (storing->own_rows, &table, &line))
+    fr_check_add_bad_text (problems, &storing->record, "own_rows", line);
 }
 
 void
