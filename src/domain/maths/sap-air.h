@@ -57,8 +57,8 @@ fr_air_temp_c (const FrAirKnot *air, guint n_air, gint64 utc_s);
  * @zone: the days' clock
  * @from_utc: first instant wanted
  * @to_utc: last instant wanted, not before @from_utc
- * @knots_out: (element-type FrAirKnot): emptied, then filled; the first knot at or before @from_utc, the last
- * at or after @to_utc
+ * @knots_out: (element-type FrAirKnot): emptied, then filled; the knots may reach beyond what is wanted, and
+ * what they do not reach is unknown
  *
  * Outdoors, shed and snowbank follow the days and are unknown, for the whole local date, on every date whose
  * low or high is not known; a run of known days begins as if the day before it had had the same high and ends

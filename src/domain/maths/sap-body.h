@@ -30,7 +30,7 @@ FrSapBody
 fr_sap_body_at (double mass_kg, double sugar_kg, double temp_c);
 
 /* Pours @added in. No heat is lost or made; ice melts or grows. The temperature is unknown when that of
- * either is, and one of them is not empty. */
+ * either is, unless that one is empty. */
 void
 fr_sap_body_mix (FrSapBody *body, const FrSapBody *added);
 
