@@ -24,6 +24,19 @@ fr_season_syrup_sugar_kg (const FrHousehold *household)
   return 1e-5 * brix * fr_sucrose_density_kg_m3 (brix, SYRUP_C);
 }
 
+double
+fr_season_brix (double volume_l, double sugar_kg)
+{
+  double brix = 0;
+
+  if (!(volume_l > 0) || !(sugar_kg >= 0))
+    return NAN;
+  /* Density hardly follows sweetness: each step is nearer by a factor of hundreds. */
+  for (guint i = 0; i < 4; i++)
+    brix = 1e5 * sugar_kg / (volume_l * fr_sucrose_density_kg_m3 (MIN (brix, FR_BRIX_MAX), FR_STOCK_C));
+  return brix;
+}
+
 static double
 or_zero (double value)
 {

@@ -127,6 +127,8 @@ FrSeasonView *fr_season_view_new (const FrSeasonBook *book, guint season, gint64
 void fr_season_view_free (FrSeasonView *view);
 /* The day, or NULL outside. */
 const FrSeasonDay *fr_season_view_day (const FrSeasonView *view, FrDate date);
+/* °Bx of so much sap with so much sugar, NAN unknown or none. */
+double fr_season_brix (double volume_l, double sugar_kg);
 /* The tally of this view's season up to the end of a day. */
 FrSeasonTally fr_season_view_tally (const FrSeasonView *view, FrDate until);
 
