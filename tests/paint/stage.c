@@ -97,6 +97,39 @@ stage_check_labels (const GArray *labels, double width_px, double height_px, con
     }
 }
 
+cairo_surface_t *
+stage_recording (void)
+{
+  return cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+}
+
+void
+stage_check_ink (cairo_surface_t *recording, double width_px, double height_px, const char *what)
+{
+  double x, y, w, h;
+
+  cairo_recording_surface_ink_extents (recording, &x, &y, &w, &h);
+  /* A whole pixel of slack: the extents are rounded outwards. */
+  if (w > 0 && (x < -1 || y < -1 || x + w > width_px + 1 || y + h > height_px + 1))
+    g_test_fail_printf ("%s: ink from %.1f %.1f to %.1f %.1f", what, x, y, x + w, y + h);
+}
+
+cairo_surface_t *
+stage_develop (cairo_surface_t *recording, const FrPalette *palette, FrRole ground, int width_px,
+               int height_px)
+{
+  cairo_surface_t *image = stage_image (width_px, height_px);
+  cairo_t *cr = cairo_create (image);
+
+  fr_palette_set_source (palette, cr, ground, 1);
+  cairo_paint (cr);
+  cairo_set_source_surface (cr, recording, 0, 0);
+  cairo_paint (cr);
+  g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
+  cairo_destroy (cr);
+  return image;
+}
+
 gboolean
 stage_has_label (const GArray *labels, const char *text)
 {

@@ -30,6 +30,17 @@ stage_count (cairo_surface_t *image, FrRgba color, double step);
 void
 stage_check_labels (const GArray *labels, double width_px, double height_px, const char *what);
 
+/* A recording surface without bounds, and the check afterwards that no ink lies outside the area. */
+cairo_surface_t *
+stage_recording (void);
+void
+stage_check_ink (cairo_surface_t *recording, double width_px, double height_px, const char *what);
+
+/* The recording over the role's colour, as an image. */
+cairo_surface_t *
+stage_develop (cairo_surface_t *recording, const FrPalette *palette, FrRole ground, int width_px,
+               int height_px);
+
 gboolean
 stage_has_label (const GArray *labels, const char *text);
 
