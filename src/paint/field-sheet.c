@@ -4,7 +4,7 @@
 #include "paint/field-sheet.h"
 
 #include "paint/canvas.h"
-#include "paint/pdf.h"
+#include "paint/field-sheet-private.h"
 
 #include <math.h>
 
@@ -30,9 +30,10 @@ typedef struct
   double head_pt;    /* height of the header row */
   double foot_pt;
   double row_pt; /* least height */
-  FrPdf pdf;
-  guint n_pages; /* 0 while counting */
-  guint page;
+  FrPdf *pdf;
+  guint page; /* of this sheet, from 0 */
+  guint n_before;
+  guint n_all; /* pages of the document */
   double y_pt;
   gboolean is_counting;
 } Table;
@@ -170,10 +171,11 @@ cell_size (const Table *table, gsize column)
 static void
 rule (const Table *table, double y_pt, FrRole role, double line_pt)
 {
-  cairo_t *cr = table->pdf.cr;
+  cairo_t *cr;
 
   if (table->is_counting)
     return;
+  cr = table->pdf->cr;
   fr_palette_set_source (&paper, cr, role, 1);
   cairo_set_line_width (cr, line_pt);
   cairo_move_to (cr, MARGIN_PT, y_pt);
@@ -184,11 +186,11 @@ rule (const Table *table, double y_pt, FrRole role, double line_pt)
 static void
 draw_header (Table *table)
 {
-  cairo_t *cr = table->pdf.cr;
   const FrFieldSheet *s = table->sheet;
 
   if (!table->is_counting)
     {
+      cairo_t *cr = table->pdf->cr;
       cairo_tag_begin (cr, "TR", NULL);
       for (gsize i = 0; i < s->n_columns; i++)
         {
@@ -208,7 +210,7 @@ static void
 draw_foot (const Table *table)
 {
   double width, height, y = table->page_height_pt - MARGIN_PT + 14 - table->foot_pt;
-  cairo_t *cr = table->pdf.cr;
+  cairo_t *cr = table->pdf->cr;
 
   if (table->sheet->footer != NULL && table->sheet->footer[0] != '\0')
     {
@@ -217,7 +219,7 @@ draw_foot (const Table *table)
       fr_pdf_show (cr, layout, FR_ROLE_INK_SOFT, MARGIN_PT + (table->sheet->right_to_left ? 50 : 0), y, "P");
     }
   /* The mark makes it read from the left in every language. */
-  g_autofree char *text = g_strdup_printf ("\u200e%u / %u", table->page + 1, table->n_pages);
+  g_autofree char *text = g_strdup_printf ("\u200e%u / %u", table->n_before + table->page + 1, table->n_all);
   g_autoptr (PangoLayout) layout = fr_pdf_text (table->context, text, 8.5, FALSE, 0);
   fr_layout_size (layout, &width, &height);
   fr_pdf_show (cr, layout, FR_ROLE_INK_SOFT,
@@ -235,9 +237,9 @@ end_page (Table *table)
 {
   if (!table->is_counting)
     {
-      cairo_tag_end (table->pdf.cr, "Table");
+      cairo_tag_end (table->pdf->cr, "Table");
       draw_foot (table);
-      cairo_show_page (table->pdf.cr);
+      cairo_show_page (table->pdf->cr);
     }
   table->page++;
 }
@@ -246,7 +248,7 @@ static void
 begin_table (Table *table)
 {
   if (!table->is_counting)
-    cairo_tag_begin (table->pdf.cr, "Table", NULL);
+    cairo_tag_begin (table->pdf->cr, "Table", NULL);
   draw_header (table);
 }
 
@@ -275,7 +277,7 @@ paragraph (Table *table, const char *text, double size_pt, gboolean is_bold, FrR
       if (height > table->page_height_pt * 0.3 && size > 3)
         continue;
       if (!table->is_counting)
-        fr_pdf_show (table->pdf.cr, layout, role, MARGIN_PT, table->y_pt, tag);
+        fr_pdf_show (table->pdf->cr, layout, role, MARGIN_PT, table->y_pt, tag);
       table->y_pt += height;
       return;
     }
@@ -308,10 +310,10 @@ static void
 draw_piece (Table *table, PangoLayout **cells, double height_pt, double down_pt, double from_pt, double to_pt)
 {
   const FrFieldSheet *s = table->sheet;
-  cairo_t *cr = table->pdf.cr;
 
   if (!table->is_counting)
     {
+      cairo_t *cr = table->pdf->cr;
       cairo_tag_begin (cr, "TR", NULL);
       for (gsize i = 0; i < s->n_columns; i++)
         {
@@ -407,7 +409,7 @@ run (Table *table, gboolean is_counting)
       pango_layout_set_alignment (layout, s->right_to_left ? PANGO_ALIGN_LEFT : PANGO_ALIGN_RIGHT);
       fr_layout_size (layout, &width, &height);
       if (!is_counting)
-        fr_pdf_show (table->pdf.cr, layout, FR_ROLE_INK_SOFT, MARGIN_PT, table->y_pt, "P");
+        fr_pdf_show (table->pdf->cr, layout, FR_ROLE_INK_SOFT, MARGIN_PT, table->y_pt, "P");
       table->y_pt += height;
     }
   paragraph (table, s->title, 17, TRUE, FR_ROLE_INK, 0, "H1");
@@ -417,48 +419,62 @@ run (Table *table, gboolean is_counting)
   for (gsize row = 0; row < s->n_rows; row++)
     draw_row (table, row);
   end_page (table);
-  table->n_pages = table->page;
 }
 
-GBytes *
-fr_field_sheet_pdf (const FrFieldSheet *sheet, FrSheetSize size, guint *n_pages, GError **error)
+guint
+fr_field_sheet_draw (const FrFieldSheet *sheet, FrPdf *pdf, PangoContext *context, double page_width_pt,
+                     double page_height_pt, guint n_before, guint n_all)
 {
-  Table table = { .sheet = sheet };
-  double width;
-
-  g_return_val_if_fail (sheet != NULL && sheet->n_columns > 0, NULL);
-
-  table.context = fr_pdf_context_new (sheet->font_family, sheet->right_to_left);
-  fr_pdf_size (size, sheet->is_landscape, &table.page_width_pt, &table.page_height_pt);
-  table.width_pt = table.page_width_pt - 2 * MARGIN_PT;
-  table.row_pt = (sheet->row_height_m > 0 ? sheet->row_height_m : ROW_M) * FR_PDF_PT_PER_M;
+  Table table = { .sheet = sheet,
+                  .context = context,
+                  .page_width_pt = page_width_pt,
+                  .page_height_pt = page_height_pt,
+                  .width_pt = page_width_pt - 2 * MARGIN_PT,
+                  .row_pt = (sheet->row_height_m > 0 ? sheet->row_height_m : ROW_M) * FR_PDF_PT_PER_M,
+                  .foot_pt = 12,
+                  .pdf = pdf,
+                  .n_before = n_before,
+                  .n_all = n_all };
   g_autofree double *columns = g_new0 (double, sheet->n_columns);
+  double width, height;
+
   table.column_pt = columns;
   for (table.type_pt = TYPE_PT; !fit_columns (&table) && table.type_pt > LEAST_TYPE_PT; table.type_pt -= 1)
     ;
   for (gsize i = 0; i < sheet->n_columns; i++)
     {
-      double height;
       g_autoptr (PangoLayout) layout = cell_layout (&table, i, sheet->columns[i].title, TRUE, table.type_pt);
       fr_layout_size (layout, &width, &height);
       table.head_pt = MAX (table.head_pt, height + 2 * ROW_PAD_PT);
     }
   table.head_pt = MIN (table.head_pt, table.page_height_pt / 3);
-  table.foot_pt = 12;
   if (sheet->footer != NULL)
     {
-      double height;
       g_autoptr (PangoLayout) layout
           = fr_pdf_text (table.context, sheet->footer, 8.5, FALSE, table.width_pt - 50);
       fr_layout_size (layout, &width, &height);
       table.foot_pt = CLAMP (height, 12, table.page_height_pt / 3);
     }
-  run (&table, TRUE);
-  fr_pdf_open (&table.pdf, table.page_width_pt, table.page_height_pt, sheet->title, sheet->author);
-  run (&table, FALSE);
-  GBytes *bytes = fr_pdf_close (&table.pdf, error);
-  g_object_unref (table.context);
+  run (&table, pdf == NULL);
+  return table.page;
+}
+
+GBytes *
+fr_field_sheet_pdf (const FrFieldSheet *sheet, FrSheetSize size, guint *n_pages, GError **error)
+{
+  double width_pt, height_pt;
+  FrPdf pdf;
+
+  g_return_val_if_fail (sheet != NULL && sheet->n_columns > 0, NULL);
+
+  PangoContext *context = fr_pdf_context_new (sheet->font_family, sheet->right_to_left);
+  fr_pdf_size (size, sheet->is_landscape, &width_pt, &height_pt);
+  guint n = fr_field_sheet_draw (sheet, NULL, context, width_pt, height_pt, 0, 0);
+  fr_pdf_open (&pdf, width_pt, height_pt, sheet->title, sheet->author);
+  fr_field_sheet_draw (sheet, &pdf, context, width_pt, height_pt, 0, n);
+  GBytes *bytes = fr_pdf_close (&pdf, error);
+  g_object_unref (context);
   if (bytes != NULL && n_pages != NULL)
-    *n_pages = table.n_pages;
+    *n_pages = n;
   return bytes;
 }
