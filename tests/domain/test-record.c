@@ -54,6 +54,84 @@ test_layout (gconstpointer data)
     g_assert_nonnull (fr_kind_field (kind, kind->label_field));
 }
 
+/* What grows without end is placed in time by a field that is always there: an instant or a day. */
+static void
+test_time_field (gconstpointer data)
+{
+  const FrKind *kind = fr_kind (GPOINTER_TO_INT (data));
+  static const FrKindId growing[] = { FR_KIND_GATHERING, FR_KIND_POUR, FR_KIND_DIP, FR_KIND_DAY };
+  gboolean expected = FALSE;
+
+  for (guint i = 0; i < G_N_ELEMENTS (growing); i++)
+    expected |= kind->id == growing[i];
+  g_assert_true ((kind->time_field != NULL) == expected);
+  if (kind->time_field != NULL)
+    {
+      const FrField *field = fr_kind_field (kind, kind->time_field);
+
+      g_assert_true (field->type == FR_FIELD_TIME || field->type == FR_FIELD_DATE);
+      g_assert_true (field->required);
+    }
+}
+
+/* A stretch's first and last day are in it, its last instant is not; a kind that does not grow is in any. */
+static void
+test_in_span (void)
+{
+  const FrRecordSpan span = { 1000, 2000, { 2026, 12, 31 }, { 2027, 1, 2 } };
+  static const struct
+  {
+    gint64 utc_s;
+    gboolean in;
+  } instants[] = { { 999, FALSE },  { 1000, TRUE },         { 1999, TRUE },
+                   { 2000, FALSE }, { G_MININT64, FALSE }, { -5000, FALSE } };
+  static const struct
+  {
+    const char *day;
+    gboolean in;
+  } days[] = { { "2026-12-30", FALSE }, { "2026-12-31", TRUE }, { "2027-01-01", TRUE }, { "2027-01-02", TRUE },
+               { "2027-01-03", FALSE }, { "2026-12-3", FALSE }, { NULL, FALSE } };
+  g_autoptr (FrRecord) tree = fr_record_new (FR_KIND_TREE);
+
+  g_assert_true (fr_record_in_span (tree, &span));
+  for (guint k = 0; k < FR_N_KINDS; k++)
+    {
+      g_autoptr (FrRecord) record = fr_record_new (k);
+      const FrField *field
+          = record->kind->time_field != NULL ? fr_kind_field (record->kind, record->kind->time_field) : NULL;
+
+      for (guint i = 0; i < G_N_ELEMENTS (instants) && field != NULL && field->type == FR_FIELD_TIME; i++)
+        {
+          fr_record_set_int (record, field, instants[i].utc_s);
+          g_assert_true (fr_record_in_span (record, &span) == instants[i].in);
+        }
+      for (guint i = 0; i < G_N_ELEMENTS (days) && field != NULL && field->type == FR_FIELD_DATE; i++)
+        {
+          fr_record_set_text (record, field, days[i].day);
+          g_assert_true (fr_record_in_span (record, &span) == days[i].in);
+        }
+    }
+}
+
+/* A record lives until its last holder lets go; a copy is a record of its own. The sanitizer's run sees the rest. */
+static void
+test_hold (void)
+{
+  FrRecord *record = sample_full (FR_KIND_GATHERING, 1);
+  FrRecord *held = fr_record_hold (record);
+  FrRecord *copy = fr_record_copy (held);
+
+  g_assert_true (held == record);
+  g_assert_true (copy != record);
+  fr_record_free (record);
+  g_assert_true (fr_record_equal (held, copy));
+  fr_record_free (copy);
+  copy = sample_full (FR_KIND_GATHERING, 1);
+  g_assert_true (fr_record_equal (held, copy));
+  fr_record_free (copy);
+  fr_record_free (held);
+}
+
 /* House rule: an amount's name ends in its unit, or is a count of money. */
 static void
 test_units_in_names (gconstpointer data)
@@ -467,7 +545,8 @@ main (int argc, char **argv)
                { "new-is-unknown", test_new_is_unknown },
                { "equal-sees-every-field", test_equal_sees_every_field },
                { "samples-pass", test_samples_pass },
-               { "check-sees-every-field", test_check_sees_every_field } };
+               { "check-sees-every-field", test_check_sees_every_field },
+               { "time-field", test_time_field } };
 
   g_test_init (&argc, &argv, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (each); i++)
@@ -476,6 +555,8 @@ main (int argc, char **argv)
         g_autofree char *path = g_strdup_printf ("/record/%s/%s", each[i].name, fr_kind (kind)->name);
         g_test_add_data_func (path, GINT_TO_POINTER (kind), each[i].run);
       }
+  g_test_add_func ("/record/in-span", test_in_span);
+  g_test_add_func ("/record/hold", test_hold);
   g_test_add_func ("/record/vessel-shapes", test_vessel_shapes);
   g_test_add_func ("/record/vessel-conflicts", test_vessel_conflicts);
   g_test_add_func ("/record/night-conflicts", test_night_conflicts);

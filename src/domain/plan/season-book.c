@@ -33,3 +33,16 @@ fr_day_span_utc (const FrZoneTable *zone, FrDate day, gint64 *from_out, gint64 *
   *from_out = first_utc (zone, day);
   *to_out = first_utc (zone, fr_date_add_days (day, 1));
 }
+
+void
+fr_season_span (const FrZoneTable *zone, guint season, FrRecordSpan *span_out)
+{
+  gint64 unused;
+
+  g_return_if_fail (zone != NULL && span_out != NULL);
+
+  span_out->first = fr_season_first_day (season);
+  span_out->last = fr_season_last_day (season);
+  fr_day_span_utc (zone, span_out->first, &span_out->from_utc, &unused);
+  fr_day_span_utc (zone, span_out->last, &unused, &span_out->to_utc);
+}

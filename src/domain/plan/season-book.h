@@ -40,6 +40,9 @@ typedef struct
 FrDate fr_season_first_day (guint season);
 FrDate fr_season_last_day (guint season);
 
+/* All of a season, as instants and as days. */
+void fr_season_span (const FrZoneTable *zone, guint season, FrRecordSpan *span_out);
+
 /* Instants of a local day: from its first second to the next day's first; 23 or 25 hours when the clocks change. */
 void fr_day_span_utc (const FrZoneTable *zone, FrDate day, gint64 *from_out, gint64 *to_out);
 

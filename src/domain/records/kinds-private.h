@@ -57,6 +57,13 @@ G_BEGIN_DECLS
     .label_field = label, .single = one                                                                      \
   }
 
+/* A growing kind; @when is the member that places it in time. */
+#define GROWING(id_, name_, S, list, label, when)                                                            \
+  {                                                                                                          \
+    .id = id_, .name = name_, .size = sizeof (S), .fields = list, .n_fields = G_N_ELEMENTS (list),           \
+    .label_field = label, .time_field = when                                                                 \
+  }
+
 /* From FR_KIND_CONTAINER on. */
 extern const FrKind fr_season_kinds[FR_N_KINDS - FR_KIND_CONTAINER];
 extern const char *const fr_instrument_codes[];

@@ -59,6 +59,7 @@ fr_record_new (FrKindId kind_id)
 
   FrRecord *record = g_malloc0 (kind->size);
   record->kind = kind;
+  record->n_holders = 1;
   for (guint i = 0; i < kind->n_fields; i++)
     set_unknown (record, &kind->fields[i]);
   return record;
@@ -73,6 +74,7 @@ fr_record_copy (const FrRecord *record)
   const FrKind *kind = record->kind;
   FrRecord *copy = g_malloc (kind->size);
   memcpy (copy, record, kind->size);
+  copy->n_holders = 1;
   for (guint i = 0; i < kind->n_fields; i++)
     {
       const FrField *field = &kind->fields[i];
@@ -101,10 +103,20 @@ fr_record_copy (const FrRecord *record)
   return copy;
 }
 
+FrRecord *
+fr_record_hold (const FrRecord *record)
+{
+  FrRecord *held = (FrRecord *)record;
+
+  g_return_val_if_fail (record != NULL && record->n_holders > 0, NULL);
+  g_atomic_int_inc (&held->n_holders);
+  return held;
+}
+
 void
 fr_record_free (FrRecord *record)
 {
-  if (record == NULL)
+  if (record == NULL || !g_atomic_int_dec_and_test (&record->n_holders))
     return;
 
   const FrKind *kind = record->kind;
@@ -159,6 +171,29 @@ fr_record_equal (const FrRecord *a, const FrRecord *b)
     if (!field_equal (a, b, &a->kind->fields[i]))
       return FALSE;
   return TRUE;
+}
+
+gboolean
+fr_record_in_span (const FrRecord *record, const FrRecordSpan *span)
+{
+  const FrField *field;
+  FrDate day;
+  gint64 utc_s;
+
+  g_return_val_if_fail (record != NULL && span != NULL, FALSE);
+
+  if (record->kind->time_field == NULL)
+    return TRUE;
+  field = fr_kind_field (record->kind, record->kind->time_field);
+  if (field->type == FR_FIELD_DATE)
+    {
+      const char *text = fr_record_text (record, field);
+
+      return text != NULL && fr_date_parse (text, &day) && fr_date_compare (day, span->first) >= 0
+             && fr_date_compare (day, span->last) <= 0;
+    }
+  utc_s = fr_record_int (record, field);
+  return utc_s >= span->from_utc && utc_s < span->to_utc;
 }
 
 const char *

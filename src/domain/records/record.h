@@ -1,7 +1,9 @@
 /* Records: what a household keeps. A kind is described once, by one FrKind; binding to SQL, JSON, equality, difference,
  * checks and editor rows are all driven from that description. A record is a plain struct whose first member is FrRecord.
  *
- * Unknown is NAN for numbers, NULL for text, 0 for references and G_MININT64 for instants; never 0 for a number. */
+ * Unknown is NAN for numbers, NULL for text, 0 for references and G_MININT64 for instants; never 0 for a number.
+ *
+ * A kind of which a book holds more each season without end is a growing one: it is loaded a stretch of time at once. */
 #pragma once
 
 #include "domain/units/quantity.h"
@@ -83,6 +85,7 @@ typedef struct
   guint n_fields;
   const char *label_field; /* what names the record to people */
   gboolean single;         /* a book holds at most one */
+  const char *time_field;  /* the instant or date that places the records of a growing kind in time; NULL: not growing */
 } FrKind;
 
 typedef struct
@@ -91,7 +94,22 @@ typedef struct
   gint64 id;    /* integer key, 0 before it is given one */
   char uid[33]; /* 128 random bits in hex, made at the edge */
   gboolean archived;
+  gint n_holders; /* private: fr_record_hold() */
 } FrRecord;
+
+/**
+ * FrRecordSpan:
+ * A stretch of time, in the two ways in which records are placed in it.
+ * @from_utc, @to_utc: instants; the last is not in it
+ * @first, @last: days, both in it
+ */
+typedef struct
+{
+  gint64 from_utc;
+  gint64 to_utc;
+  FrDate first;
+  FrDate last;
+} FrRecordSpan;
 
 typedef enum
 {
@@ -122,10 +140,14 @@ const FrField *fr_kind_field (const FrKind *kind, const char *name);
 
 FrRecord *fr_record_new (FrKindId kind); /* everything unknown, codes at their first value */
 FrRecord *fr_record_copy (const FrRecord *record);
+/* One more holder of the same record, which from then on nobody writes to; each lets go by fr_record_free(). */
+FrRecord *fr_record_hold (const FrRecord *record);
 void fr_record_free (FrRecord *record);
 gboolean fr_record_equal (const FrRecord *a, const FrRecord *b); /* same kind, id, uid, archived and all fields */
 /* All problems of a record; an empty array when it may be kept. Elements FrProblem. Free with g_array_unref. */
 GArray *fr_record_check (const FrRecord *record);
+/* Whether a record of a growing kind lies in a stretch of time; one of another kind lies in any. */
+gboolean fr_record_in_span (const FrRecord *record, const FrRecordSpan *span);
 /* What names it to people; "" when nothing does. */
 const char *fr_record_label (const FrRecord *record);
 

@@ -140,10 +140,11 @@ const FrKind fr_season_kinds[FR_N_KINDS - FR_KIND_CONTAINER] = {
   [FR_KIND_CONTAINER - FR_KIND_CONTAINER]
   = KIND (FR_KIND_CONTAINER, "container", FrContainer, container_fields, "name", FALSE),
   [FR_KIND_GATHERING - FR_KIND_CONTAINER]
-  = KIND (FR_KIND_GATHERING, "gathering", FrGathering, gathering_fields, "note", FALSE),
-  [FR_KIND_POUR - FR_KIND_CONTAINER] = KIND (FR_KIND_POUR, "pour", FrPour, pour_fields, "note", FALSE),
-  [FR_KIND_DIP - FR_KIND_CONTAINER] = KIND (FR_KIND_DIP, "dip", FrDip, dip_fields, "note", FALSE),
-  [FR_KIND_DAY - FR_KIND_CONTAINER] = KIND (FR_KIND_DAY, "day", FrDay, day_fields, "day", FALSE),
+  = GROWING (FR_KIND_GATHERING, "gathering", FrGathering, gathering_fields, "note", "gathered_utc"),
+  [FR_KIND_POUR - FR_KIND_CONTAINER]
+  = GROWING (FR_KIND_POUR, "pour", FrPour, pour_fields, "note", "poured_utc"),
+  [FR_KIND_DIP - FR_KIND_CONTAINER] = GROWING (FR_KIND_DIP, "dip", FrDip, dip_fields, "note", "found_utc"),
+  [FR_KIND_DAY - FR_KIND_CONTAINER] = GROWING (FR_KIND_DAY, "day", FrDay, day_fields, "day", "day"),
   [FR_KIND_CHORE - FR_KIND_CONTAINER] = KIND (FR_KIND_CHORE, "chore", FrChore, chore_fields, "task", FALSE),
   [FR_KIND_DISMISSAL - FR_KIND_CONTAINER]
   = KIND (FR_KIND_DISMISSAL, "dismissal", FrDismissal, dismissal_fields, "about", FALSE),
