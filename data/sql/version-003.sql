@@ -72,6 +72,10 @@ CREATE INDEX gathering_tree ON gathering (tree);
 
 CREATE INDEX gathering_tap ON gathering (tap);
 
+CREATE INDEX gathering_bucket ON gathering (bucket);
+
+CREATE INDEX gathering_container ON gathering (container);
+
 CREATE TABLE pour (
   id INTEGER PRIMARY KEY AUTOINCREMENT CHECK (id > 0),
   uid TEXT NOT NULL UNIQUE CHECK (length (uid) = 32 AND uid NOT GLOB '*[^0-9a-f]*'),
@@ -95,6 +99,10 @@ CREATE TABLE pour (
 ) STRICT;
 
 CREATE INDEX pour_time ON pour (poured_utc);
+
+CREATE INDEX pour_container ON pour (container);
+
+CREATE INDEX pour_target ON pour (target);
 
 CREATE INDEX pour_night ON pour (night);
 
@@ -128,6 +136,8 @@ CREATE TABLE dip (
 ) STRICT;
 
 CREATE INDEX dip_time ON dip (found_utc);
+
+CREATE INDEX dip_container ON dip (container);
 
 CREATE TABLE day (
   id INTEGER PRIMARY KEY AUTOINCREMENT CHECK (id > 0),

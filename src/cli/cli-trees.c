@@ -19,6 +19,8 @@ fr_cli_trees_load (FrCliTrees *trees, const char *path, GError **error)
     return FALSE;
   for (guint kind = 0; kind < FR_N_KINDS; kind++)
     {
+      if (fr_kind (kind)->time_field != NULL) /* no trees, and many */
+        continue;
       trees->kinds[kind] = fr_store_load (trees->store, kind, error);
       if (trees->kinds[kind] == NULL)
         return FALSE;

@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   FrStore *store;
-  GPtrArray *kinds[FR_N_KINDS]; /* all records */
+  GPtrArray *kinds[FR_N_KINDS]; /* all records; NULL of growing kinds */
   FrBushBook book;              /* borrows them */
   FrMeasure *measures;
   guint n_measures;

@@ -19,11 +19,16 @@ fr_row_columns (const FrKind *kind)
 }
 
 char *
-fr_row_select_sql (const FrKind *kind, gboolean one)
+fr_row_select_sql (const FrKind *kind, FrSelect which)
 {
   g_autofree char *columns = fr_row_columns (kind);
+  g_autofree char *span = which == FR_SELECT_SPAN
+                              ? g_strdup_printf ("WHERE \"%s\" BETWEEN ?1 AND ?2", kind->time_field)
+                              : NULL;
   return g_strdup_printf ("SELECT %s FROM \"%s\" %s", columns, kind->name,
-                          one ? "WHERE id = ?1" : "ORDER BY id");
+                          span != NULL             ? span
+                          : which == FR_SELECT_ONE ? "WHERE id = ?1"
+                                                   : "ORDER BY id");
 }
 
 /* As many ?N as there are columns. */

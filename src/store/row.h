@@ -11,10 +11,17 @@ G_BEGIN_DECLS
 char *
 fr_row_columns (const FrKind *kind);
 
-/* SQL for one kind; free it. Select takes an id, or no argument for all by id; insert takes fr_row_bind's
- * arguments; update the same and finds the row by its first; remove takes an id. */
+typedef enum
+{
+  FR_SELECT_ALL,  /* by id */
+  FR_SELECT_ONE,  /* takes an id */
+  FR_SELECT_SPAN  /* takes the first and the last instant or day, both included; in no order */
+} FrSelect;
+
+/* SQL for one kind; free it. Insert takes fr_row_bind's arguments; update the same and finds the row by its
+ * first; remove takes an id. */
 char *
-fr_row_select_sql (const FrKind *kind, gboolean one);
+fr_row_select_sql (const FrKind *kind, FrSelect which);
 char *
 fr_row_insert_sql (const FrKind *kind);
 char *

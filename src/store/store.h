@@ -42,6 +42,13 @@ void fr_store_close (FrStore *store);
 const char *fr_store_path (const FrStore *store);
 /* All records of a kind by id, archived ones too. Elements FrRecord, owned by the array. */
 GPtrArray *fr_store_load (FrStore *store, FrKindId kind, GError **error);
+/* Of a growing kind (FrKind.time_field) those that lie in a stretch of time, by id. */
+GPtrArray *fr_store_load_span (FrStore *store, FrKindId kind, const FrRecordSpan *span, GError **error);
+/* What is stored under an id; TRUE and NULL when nothing is. */
+gboolean fr_store_find (FrStore *store, FrKindId kind, gint64 id, FrRecord **record_out, GError **error);
+/* Whether a record of kind @by refers to the record @id of kind @to. */
+gboolean fr_store_refers (FrStore *store, FrKindId by, FrKindId to, gint64 id, gboolean *refers_out,
+                          GError **error);
 /* The next free id of a kind; add 1 for each further new record of the same change. */
 gint64 fr_store_next_id (FrStore *store, FrKindId kind, GError **error);
 /* The one door. Checks every before-image, every after-image's fr_record_check, writes, and adds a diary row. */
