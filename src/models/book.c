@@ -1,25 +1,9 @@
-/* The open book. Every kind is held whole: kit and nights are hundreds of records at most, a large sugarbush
- * with its taps and yields some ten thousands. */
-#include "models/book.h"
+/* The open book. Kinds are held whole but for the growing ones: kit and nights are hundreds of records at most, a
+ * large sugarbush with its taps and yields some ten thousands. What is kept each time sap is gathered becomes
+ * more without end; of that one season is held (book-season.c). */
+#include "models/book-private.h"
 
 #include "domain/records/household-units.h"
-
-#include <math.h>
-
-#include "models/undo.h"
-
-struct _FrBook
-{
-  GObject parent_instance;
-  FrStore *store;
-  FrRecordList *lists[FR_N_KINDS];
-  FrUndo *undo;
-  gint64 data_version;
-  FrUnits units;
-  FrMeasure *measures;
-  guint n_measures;
-  char decimal_mark;
-};
 
 enum
 {
@@ -41,22 +25,27 @@ update_units (FrBook *self)
                                     &self->n_measures);
 }
 
-/* Reads every kind and lets the lists tell what differs. All is read before any list moves, so that a failure
- * leaves the book as it was. */
-static gboolean
-load_lists (FrBook *self, GError **error)
+gboolean
+fr_book_load (FrBook *self, const FrRecordSpan *season, gboolean whole_too, GError **error)
 {
   GPtrArray *loaded[FR_N_KINDS] = { NULL };
   gboolean ok = TRUE;
 
   for (guint k = 0; k < FR_N_KINDS && ok; k++)
     {
-      loaded[k] = fr_store_load (self->store, (FrKindId)k, error);
+      if (fr_book_is_growing (k))
+        loaded[k] = fr_store_load_span (self->store, k, season, error);
+      else if (whole_too)
+        loaded[k] = fr_store_load (self->store, k, error);
+      else
+        continue;
       ok = loaded[k] != NULL;
     }
+  if (ok)
+    g_hash_table_remove_all (self->far);
   for (guint k = 0; k < FR_N_KINDS; k++)
     {
-      if (ok)
+      if (ok && loaded[k] != NULL)
         fr_record_list_load (self->lists[k], loaded[k]);
       g_clear_pointer (&loaded[k], g_ptr_array_unref);
     }
@@ -72,6 +61,7 @@ fr_book_finalize (GObject *object)
 
   for (guint k = 0; k < FR_N_KINDS; k++)
     g_clear_object (&self->lists[k]);
+  g_clear_pointer (&self->far, g_hash_table_unref);
   g_clear_pointer (&self->undo, fr_undo_free);
   g_clear_pointer (&self->store, fr_store_close);
   fr_measures_free (self->measures, self->n_measures);
@@ -97,6 +87,7 @@ fr_book_init (FrBook *self)
   self->decimal_mark = '.';
   self->units.decimal_mark = '.';
   self->undo = fr_undo_new ();
+  self->far = fr_book_far_new ();
   for (guint k = 0; k < FR_N_KINDS; k++)
     self->lists[k] = fr_record_list_new ((FrKindId)k);
 }
@@ -110,7 +101,7 @@ fr_book_open (const char *path, GError **error)
   if (self->store == NULL)
     return NULL;
   self->data_version = fr_store_data_version (self->store);
-  if (!load_lists (self, error))
+  if (!fr_book_load (self, &self->span, TRUE, error) || !fr_book_begin_season (self, error))
     return NULL;
   return g_steal_pointer (&self);
 }
@@ -131,7 +122,9 @@ fr_book_get_list (FrBook *self, FrKindId kind)
 const FrRecord *
 fr_book_find (FrBook *self, FrKindId kind, gint64 id)
 {
-  return fr_record_list_find (fr_book_get_list (self, kind), id);
+  const FrRecord *record = fr_record_list_find (fr_book_get_list (self, kind), id);
+
+  return record != NULL || !fr_book_is_growing (kind) ? record : fr_book_find_far (self, kind, id);
 }
 
 const FrHousehold *
@@ -172,94 +165,75 @@ fr_book_new_record (FrBook *self, FrKindId kind, guint nth, GError **error)
 }
 
 gboolean
+fr_book_refers (FrBook *self, FrKindId by, FrKindId to, gint64 id)
+{
+  g_autoptr (GError) error = NULL;
+  gboolean refers;
+
+  if (fr_store_refers (self->store, by, to, id, &refers, &error))
+    return refers;
+  /* What cannot be looked up must not be deleted; the next change says what is wrong with the file. */
+  g_warning ("%s", error->message);
+  return TRUE;
+}
+
+gboolean
 fr_book_is_used (FrBook *self, const FrRecord *record)
 {
   for (guint k = 0; k < FR_N_KINDS; k++)
-    {
-      const FrKind *kind = fr_kind ((FrKindId)k);
-      FrRecordList *list = self->lists[k];
-
-      for (guint f = 0; f < kind->n_fields; f++)
-        {
-          if (kind->fields[f].type != FR_FIELD_REF || kind->fields[f].ref_kind != record->kind->id)
-            continue;
-          for (guint i = 0; i < fr_record_list_get_size (list); i++)
-            if (fr_record_int (fr_record_list_get (list, i), &kind->fields[f]) == record->id)
-              return TRUE;
-        }
-    }
+    if (fr_book_refers (self, k, record->kind->id, record->id))
+      return TRUE;
   return FALSE;
 }
 
-/* What the lists held before they were read anew, to tell which records moved. */
+/* Whether a record is no longer what a step of undo needs. */
 typedef struct
 {
   FrBook *self;
-  GPtrArray *before[FR_N_KINDS]; /* FrRecordObject */
-} Snapshot;
-
-static const FrRecord *
-snapshot_find (const Snapshot *snapshot, const FrRecord *record)
-{
-  GPtrArray *items = snapshot->before[record->kind->id];
-
-  guint low = 0, high = items->len;
-
-  while (low < high) /* by rising id, as the lists are */
-    {
-      guint middle = low + (high - low) / 2;
-      const FrRecord *old = fr_record_object_get_record (g_ptr_array_index (items, middle));
-
-      if (old->id == record->id)
-        return old;
-      if (old->id < record->id)
-        low = middle + 1;
-      else
-        high = middle;
-    }
-  return NULL;
-}
+  GError *error; /* the first */
+} Look;
 
 static gboolean
-record_moved (const FrRecord *record, gpointer user_data)
+record_moved (const FrRecord *record, const FrRecord *expected, gpointer user_data)
 {
-  const Snapshot *snapshot = user_data;
-  const FrRecord *old = snapshot_find (snapshot, record);
-  const FrRecord *now = fr_book_find (snapshot->self, record->kind->id, record->id);
+  Look *look = user_data;
+  const FrRecord *held = fr_record_list_find (look->self->lists[record->kind->id], record->id);
+  g_autoptr (FrRecord) stored = NULL;
 
-  if (old == NULL || now == NULL)
-    return old != now;
-  return !fr_record_equal (old, now);
+  if (held != NULL || !fr_book_is_growing (record->kind->id))
+    return !fr_record_equal (held, expected);
+  if (!fr_store_find (look->self->store, record->kind->id, record->id, &stored,
+                      look->error == NULL ? &look->error : NULL))
+    return TRUE;
+  return !fr_record_equal (stored, expected);
 }
 
 gboolean
 fr_book_refresh (FrBook *self, GError **error)
 {
   gint64 version = fr_store_data_version (self->store);
-  Snapshot snapshot = { .self = self };
-  gboolean ok;
+  Look look = { .self = self };
+  guint n;
 
   if (version == self->data_version)
     return TRUE;
-  for (guint k = 0; k < FR_N_KINDS; k++)
-    {
-      snapshot.before[k] = g_ptr_array_new_with_free_func (g_object_unref);
-      for (guint i = 0; i < fr_record_list_get_size (self->lists[k]); i++)
-        g_ptr_array_add (snapshot.before[k], g_list_model_get_item (G_LIST_MODEL (self->lists[k]), i));
-    }
-  ok = load_lists (self, error);
-  if (ok)
-    {
-      guint n = fr_undo_drop (self->undo, record_moved, &snapshot);
+  if (!fr_book_load (self, &self->span, TRUE, error))
+    return FALSE;
+  n = fr_undo_drop (self->undo, record_moved, &look);
+  self->data_version = version;
+  g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
+  g_signal_emit (self, signals[SIGNAL_UNDO_CHANGED], 0);
+  g_signal_emit (self, signals[SIGNAL_MOVED], 0, n > 0 ? "book-moved-undo-lost" : "book-moved", n);
+  if (look.error == NULL)
+    return TRUE;
+  g_propagate_error (error, look.error);
+  return FALSE;
+}
 
-      self->data_version = version;
-      g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
-      g_signal_emit (self, signals[SIGNAL_UNDO_CHANGED], 0);
-      g_signal_emit (self, signals[SIGNAL_MOVED], 0, n > 0 ? "book-moved-undo-lost" : "book-moved", n);
-    }
-  for (guint k = 0; k < FR_N_KINDS; k++)
-    g_ptr_array_unref (snapshot.before[k]);
-  return ok;
+void
+fr_book_tell_changed (FrBook *self)
+{
+  g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
 }
 
 /* Stores a change and brings the lists to it. */
@@ -268,14 +242,17 @@ store_and_tell (FrBook *self, const FrChange *change, GError **error)
 {
   if (!fr_store_apply (self->store, change, FR_ORIGIN_WINDOW, g_get_real_time () / G_USEC_PER_SEC, error))
     return FALSE;
+  g_hash_table_remove_all (self->far);
   for (guint i = 0; i < change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (change->steps, i);
+      const FrRecord *known = step->after != NULL ? step->after : step->before;
+      FrRecordList *list = self->lists[known->kind->id];
 
-      if (step->after != NULL)
-        fr_record_list_put (self->lists[step->after->kind->id], step->after);
+      if (step->after != NULL && fr_record_in_span (step->after, &self->span))
+        fr_record_list_put (list, step->after);
       else
-        fr_record_list_remove (self->lists[step->before->kind->id], step->before->id);
+        fr_record_list_remove (list, known->id);
     }
   update_units (self);
   return TRUE;

@@ -1,6 +1,9 @@
 /* The open book: the store, one list per kind, and the undo stacks. fr_book_apply() is the only way to change
  * what the book holds; whoever shows something listens to "changed".
  *
+ * Lists hold all records of their kind, except those of growing kinds (FrKind.time_field: gatherings, pours, dips
+ * and days), which hold one season. Changes, undo and redo reach every season.
+ *
  * Signals:
  * - "changed" (): lists or household differ from before
  * - "undo-changed" (): what can be undone or redone differs
@@ -11,7 +14,7 @@
 
 #include <gio/gio.h>
 
-#include "domain/records/kinds.h"
+#include "domain/plan/season-book.h"
 #include "models/record-list.h"
 #include "store/store.h"
 
@@ -25,7 +28,7 @@ G_DECLARE_FINAL_TYPE (FrBook, fr_book, FR, BOOK, GObject)
  * @path: the file, made when missing; ":memory:" for a book that is not kept
  * @error: says in a sentence why not
  *
- * Returns: the book with every kind loaded, or NULL
+ * Returns: the book with its lists filled, of growing kinds with the season that the clock is in; or NULL
  */
 FrBook *
 fr_book_open (const char *path, GError **error);
@@ -33,11 +36,39 @@ fr_book_open (const char *path, GError **error);
 const char *
 fr_book_get_path (FrBook *self);
 
-/* The list of a kind, by id, archived records too. Owned by the book. */
+/* The list of a kind, by id, archived records too; of a growing kind one season. Owned by the book. */
 FrRecordList *
 fr_book_get_list (FrBook *self, FrKindId kind);
 
-/* The record, or NULL. Valid until the next "changed". */
+/* The season that the growing kinds' lists hold from now on. @zone: the household's, whose days its edges are, so
+ * it is set again when the household moves to another; NULL for UTC. "changed" follows when it is another. FALSE
+ * when the book cannot be read; the lists then stay. */
+gboolean
+fr_book_set_season (FrBook *self, guint season, const FrZoneTable *zone, GError **error);
+guint
+fr_book_get_season (FrBook *self);
+
+/**
+ * fr_book_season_book:
+ * @out: is filled with what the lists hold, and stays so when the book moves on; let go of it by
+ * fr_book_season_book_clear()
+ * @zone: the household's; borrowed
+ */
+void
+fr_book_season_book (FrBook *self, FrSeasonBook *out, const FrZoneTable *zone);
+/* The same with another season of the growing kinds, read from the file. FALSE and nothing to let go of when that
+ * fails. */
+gboolean
+fr_book_other_season_book (FrBook *self, FrSeasonBook *out, guint season, const FrZoneTable *zone, GError **error);
+void
+fr_book_season_book_clear (FrSeasonBook *book);
+
+/* Records of a growing kind in any stretch of time, by id, read from the file; elements FrRecord. NULL when that
+ * fails. */
+GPtrArray *
+fr_book_load_span (FrBook *self, FrKindId kind, const FrRecordSpan *span, GError **error);
+
+/* The record, of any season, or NULL. Valid until the next "changed". */
 const FrRecord *
 fr_book_find (FrBook *self, FrKindId kind, gint64 id);
 
@@ -57,6 +88,9 @@ fr_book_set_decimal_mark (FrBook *self, char mark);
 FrRecord *
 fr_book_new_record (FrBook *self, FrKindId kind, guint nth, GError **error);
 
+/* Whether a record of kind @by, of any season, refers to the record @id of kind @to. */
+gboolean
+fr_book_refers (FrBook *self, FrKindId by, FrKindId to, gint64 id);
 /* Whether a record of the book refers to this one; such a record can be archived, not deleted. */
 gboolean
 fr_book_is_used (FrBook *self, const FrRecord *record);

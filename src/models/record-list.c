@@ -1,4 +1,4 @@
-/* All records of one kind as a GListModel, sorted by id. A sorted pointer array with binary search is enough:
+/* Records of one kind as a GListModel, sorted by id. A sorted pointer array with binary search is enough:
  * additions come at the end, and some ten thousands of taps are the most. */
 #include "models/record-list.h"
 
@@ -6,7 +6,8 @@ struct _FrRecordList
 {
   GObject parent_instance;
   FrKindId kind;
-  GPtrArray *items; /* FrRecordObject, by rising id */
+  GPtrArray *items;   /* FrRecordObject, by rising id */
+  GPtrArray *records; /* the same as records; made when asked for, NULL since the last change */
 };
 
 static void
@@ -72,6 +73,7 @@ static void
 fr_record_list_finalize (GObject *object)
 {
   g_ptr_array_unref (FR_RECORD_LIST (object)->items);
+  g_clear_pointer (&FR_RECORD_LIST (object)->records, g_ptr_array_unref);
   G_OBJECT_CLASS (fr_record_list_parent_class)->finalize (object);
 }
 
@@ -102,22 +104,60 @@ fr_record_list_get_kind (FrRecordList *self)
   return self->kind;
 }
 
+static void
+tell (FrRecordList *self, guint position, guint removed, guint added)
+{
+  g_clear_pointer (&self->records, g_ptr_array_unref);
+  g_list_model_items_changed (G_LIST_MODEL (self), position, removed, added);
+}
+
+/* The id at a place of the list, or of what is loaded; past the end it is above all. */
+static gint64
+id_or_end (FrRecordList *self, guint position)
+{
+  return position < self->items->len ? id_at (self, position) : G_MAXINT64;
+}
+
+static gint64
+loaded_id_or_end (GPtrArray *records, guint position)
+{
+  return position < records->len ? ((const FrRecord *)g_ptr_array_index (records, position))->id : G_MAXINT64;
+}
+
+static gboolean
+same_at (FrRecordList *self, guint position, GPtrArray *records, guint loaded)
+{
+  return position < self->items->len && loaded < records->len
+         && fr_record_equal (fr_record_list_get (self, position), g_ptr_array_index (records, loaded));
+}
+
+/* Goes through both in order of their ids. Rows that come mostly come at the end, where inserting is cheap. */
 void
 fr_record_list_load (FrRecordList *self, GPtrArray *records)
 {
-  g_autoptr (GHashTable) keep = g_hash_table_new (g_int64_hash, g_int64_equal);
+  guint at = 0, next = 0;
 
-  for (guint i = 0; i < records->len; i++)
-    g_hash_table_add (keep, &((FrRecord *)g_ptr_array_index (records, i))->id);
-  for (guint i = self->items->len; i-- > 0;)
+  while (at < self->items->len || next < records->len)
     {
-      gint64 id = id_at (self, i);
+      guint start = at, removed = 0, first = next;
 
-      if (!g_hash_table_contains (keep, &id))
-        fr_record_list_remove (self, id);
+      while ((at + removed < self->items->len || next < records->len)
+             && !same_at (self, at + removed, records, next))
+        {
+          gint64 here = id_or_end (self, at + removed), loaded = loaded_id_or_end (records, next);
+
+          removed += here <= loaded;
+          next += loaded <= here;
+        }
+      if (removed > 0)
+        g_ptr_array_remove_range (self->items, start, removed);
+      for (guint i = first; i < next; i++)
+        g_ptr_array_insert (self->items, (gint)at++, fr_record_object_new (g_ptr_array_index (records, i)));
+      if (removed > 0 || next > first)
+        tell (self, start, removed, next - first);
+      at++; /* past the row that is the same */
+      next++;
     }
-  for (guint i = 0; i < records->len; i++)
-    fr_record_list_put (self, g_ptr_array_index (records, i));
 }
 
 void
@@ -125,19 +165,15 @@ fr_record_list_put (FrRecordList *self, const FrRecord *record)
 {
   guint position = place_of (self, record->id);
   gboolean replaces = position < self->items->len && id_at (self, position) == record->id;
+  g_autoptr (FrRecord) copy = NULL;
 
+  if (replaces && fr_record_equal (fr_record_list_get (self, position), record))
+    return;
+  copy = fr_record_copy (record);
   if (replaces)
-    {
-      FrRecordObject *old = g_ptr_array_index (self->items, position);
-
-      if (fr_record_equal (fr_record_object_get_record (old), record))
-        return;
-      g_ptr_array_index (self->items, position) = fr_record_object_new (record);
-      g_object_unref (old);
-    }
-  else
-    g_ptr_array_insert (self->items, (gint)position, fr_record_object_new (record));
-  g_list_model_items_changed (G_LIST_MODEL (self), position, replaces ? 1 : 0, 1);
+    g_ptr_array_remove_index (self->items, position);
+  g_ptr_array_insert (self->items, (gint)position, fr_record_object_new (copy));
+  tell (self, position, replaces ? 1 : 0, 1);
 }
 
 void
@@ -148,7 +184,7 @@ fr_record_list_remove (FrRecordList *self, gint64 id)
   if (position >= self->items->len || id_at (self, position) != id)
     return;
   g_ptr_array_remove_index (self->items, position);
-  g_list_model_items_changed (G_LIST_MODEL (self), position, 1, 0);
+  tell (self, position, 1, 0);
 }
 
 const FrRecord *
@@ -172,4 +208,18 @@ fr_record_list_get (FrRecordList *self, guint position)
 {
   g_return_val_if_fail (position < self->items->len, NULL);
   return fr_record_object_get_record (g_ptr_array_index (self->items, position));
+}
+
+GPtrArray *
+fr_record_list_get_records (FrRecordList *self)
+{
+  g_return_val_if_fail (FR_IS_RECORD_LIST (self), NULL);
+
+  if (self->records == NULL)
+    {
+      self->records = g_ptr_array_new_full (self->items->len, (GDestroyNotify)fr_record_free);
+      for (guint i = 0; i < self->items->len; i++)
+        g_ptr_array_add (self->records, fr_record_hold (fr_record_list_get (self, i)));
+    }
+  return self->records;
 }

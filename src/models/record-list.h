@@ -1,4 +1,4 @@
-/* All records of one kind as a GListModel, sorted by id. Each change of the list tells exactly which rows
+/* Records of one kind as a GListModel, sorted by id. Each change of the list tells exactly which rows
  * changed, so that views keep selection, focus and scroll place. Items are FrRecordObject. */
 #pragma once
 
@@ -16,11 +16,12 @@ fr_record_list_new (FrKindId kind);
 FrKindId
 fr_record_list_get_kind (FrRecordList *self);
 
-/* Makes the list hold just @records (elements FrRecord), telling only the rows that differ. */
+/* Makes the list hold just @records (elements FrRecord, by rising id), telling only the rows that differ, a run
+ * of neighbours at once. The records are held, so nobody may write to them from now on. */
 void
 fr_record_list_load (FrRecordList *self, GPtrArray *records);
 
-/* Adds the record, or puts it in the place of the one with the same id. */
+/* Adds a copy of the record, or puts it in the place of the one with the same id. */
 void
 fr_record_list_put (FrRecordList *self, const FrRecord *record);
 
@@ -36,5 +37,14 @@ guint
 fr_record_list_get_size (FrRecordList *self);
 const FrRecord *
 fr_record_list_get (FrRecordList *self, guint position);
+
+/**
+ * fr_record_list_get_records:
+ *
+ * Returns: (transfer none): what the list holds now, elements FrRecord; the same array until the list changes,
+ * and as it is for whoever holds it by g_ptr_array_ref() beyond that
+ */
+GPtrArray *
+fr_record_list_get_records (FrRecordList *self);
 
 G_END_DECLS

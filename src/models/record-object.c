@@ -79,7 +79,7 @@ fr_record_object_new (const FrRecord *record)
   g_return_val_if_fail (record != NULL, NULL);
 
   FrRecordObject *self = g_object_new (FR_TYPE_RECORD_OBJECT, NULL);
-  self->record = fr_record_copy (record);
+  self->record = fr_record_hold (record);
   return self;
 }
 

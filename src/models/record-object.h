@@ -1,5 +1,5 @@
-/* One record in a GObject, so that lists and templates can hold it. The object keeps its own copy and never
- * changes: an edit puts a new object in the list, so whoever still holds the old one sees what was. */
+/* One record in a GObject, so that lists and templates can hold it. The object never changes: an edit puts a
+ * new object in the list, so whoever still holds the old one sees what was. */
 #pragma once
 
 #include <glib-object.h>
@@ -13,7 +13,7 @@ G_DECLARE_FINAL_TYPE (FrRecordObject, fr_record_object, FR, RECORD_OBJECT, GObje
 
 /**
  * fr_record_object_new:
- * @record: the record to copy
+ * @record: is held, so nobody may write to it from now on
  */
 FrRecordObject *
 fr_record_object_new (const FrRecord *record);

@@ -166,14 +166,15 @@ record_same (gconstpointer a, gconstpointer b)
   return one->kind == two->kind && one->id == two->id;
 }
 
-/* From the top of a stack down: a step is dropped when one of its records was touched, or belongs to a step
- * above it that was dropped. */
+/* From the top of a stack down: a change is dropped when a record of it was touched, or belongs to one above it
+ * that was dropped. What a record has to be now is said by the topmost step of it alone: on the stack of what is
+ * done its image after, on the other its image before. */
 static guint
-drop_from (GPtrArray *stack, FrUndoTouched touched, gpointer user_data)
+drop_from (GPtrArray *stack, gboolean is_done, FrUndoTouched touched, gpointer user_data)
 {
   g_autoptr (GPtrArray) dropped = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_change_free);
   g_autoptr (GHashTable) gone = g_hash_table_new (record_hash, record_same); /* FrRecord, borrowed */
-  guint n = 0;
+  g_autoptr (GHashTable) sound = g_hash_table_new (record_hash, record_same);
 
   for (guint i = stack->len; i-- > 0;)
     {
@@ -182,25 +183,28 @@ drop_from (GPtrArray *stack, FrUndoTouched touched, gpointer user_data)
 
       for (guint s = 0; s < change->steps->len && !drop; s++)
         {
-          const FrRecord *record = either (step_at (change, s));
+          const FrStep *step = step_at (change, s);
+          const FrRecord *record = either (step);
 
-          drop = g_hash_table_contains (gone, record) || touched (record, user_data);
+          drop = g_hash_table_contains (gone, record)
+                 || (g_hash_table_add (sound, (gpointer)record)
+                     && touched (record, is_done ? step->after : step->before, user_data));
         }
       if (!drop)
         continue;
       for (guint s = 0; s < change->steps->len; s++)
         g_hash_table_add (gone, (gpointer)either (step_at (change, s)));
       g_ptr_array_add (dropped, g_ptr_array_steal_index (stack, i));
-      n++;
     }
-  return n;
+  return dropped->len;
 }
 
 guint
 fr_undo_drop (FrUndo *undo, FrUndoTouched touched, gpointer user_data)
 {
   undo->may_join = FALSE;
-  return drop_from (undo->done, touched, user_data) + drop_from (undo->undone, touched, user_data);
+  return drop_from (undo->done, TRUE, touched, user_data)
+         + drop_from (undo->undone, FALSE, touched, user_data);
 }
 
 void

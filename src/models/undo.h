@@ -34,10 +34,12 @@ fr_undo_redone (FrUndo *undo);
 
 /**
  * FrUndoTouched:
+ * @record: an image of the record, to know it by
+ * @expected: what it has to be so that the step can be taken; NULL: it must not be there
  *
- * Returns: TRUE when the record is no longer what the step expects
+ * Returns: TRUE when it is no longer that
  */
-typedef gboolean (*FrUndoTouched) (const FrRecord *record, gpointer user_data);
+typedef gboolean (*FrUndoTouched) (const FrRecord *record, const FrRecord *expected, gpointer user_data);
 
 /* Drops every step a record of which @touched, and the steps under it that touch the same records, for they
  * can no longer be applied. Returns the number of steps dropped. */

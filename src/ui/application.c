@@ -6,9 +6,11 @@
 #include <glib/gi18n-lib.h>
 #include <locale.h>
 
+#include "domain/plan/bush.h"
 #include "models/settings.h"
 #include "ui/clock.h"
 #include "ui/pictures.h"
+#include "ui/time-entry.h"
 #include "ui/window.h"
 
 struct _FrApplication
@@ -273,6 +275,7 @@ fr_application_open_book (FrApplication *self, const char *path, GError **error)
 {
   g_autoptr (GFile) file = g_file_new_for_path (path);
   g_autoptr (FrBook) book = NULL;
+  g_autoptr (FrZoneTable) zone = NULL;
 
   for (GList *at = gtk_application_get_windows (GTK_APPLICATION (self)); at != NULL; at = at->next)
     if (FR_IS_WINDOW (at->data))
@@ -288,6 +291,9 @@ fr_application_open_book (FrApplication *self, const char *path, GError **error)
 
   book = fr_book_open (path, error);
   if (book == NULL)
+    return FALSE;
+  zone = fr_book_zone (book, fr_clock_local (NULL).date.year);
+  if (!fr_book_set_season (book, fr_season_of (fr_clock_local (zone).date), zone, error)) /* a held clock's */
     return FALSE;
   fr_book_set_decimal_mark (book, decimal_mark ());
   gtk_window_present (GTK_WINDOW (fr_window_new (GTK_APPLICATION (self), book, self->settings)));
