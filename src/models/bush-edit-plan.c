@@ -68,7 +68,11 @@ fr_bush_edit_take_plan (FrBook *book, const FrBush *bush, const FrBushPlan *plan
       if (fr_bush_edit_tree (book, tree->id, error) == NULL)
         return fr_edit_drop (&edit);
       for (guint t = left; has != NULL && t < has->len; t++)
-        fr_change_add (edit.change, g_ptr_array_index (has, t), NULL);
+        {
+          const FrTap *tap = g_ptr_array_index (has, t);
+
+          fr_edit_take_out (&edit, &tap->record, fr_bush_edit_tap_has_history (book, tap));
+        }
       if (left > (has != NULL ? has->len : 0)
           && !add_taps (&edit, bush, tree->id, left - (has != NULL ? has->len : 0), error))
         return fr_edit_drop (&edit);

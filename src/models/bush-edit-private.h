@@ -27,6 +27,9 @@ fr_bush_edit_add_measure (FrEdit *edit, gint64 tree, FrDate day, gboolean is_gir
 gboolean
 fr_bush_edit_plan_tap (FrEdit *edit, gint64 tree, guint season, const FrBushPlace *place, GError **error);
 
+/* Whether something stays of a tap when it is taken out: its hole, or what was gathered from it. */
+gboolean
+fr_bush_edit_tap_has_history (FrBook *book, const FrTap *tap);
 /* Whether a tap belongs to a season and is not put away. */
 gboolean
 fr_bush_edit_tap_is_of (const FrTap *tap, guint season);

@@ -1,5 +1,5 @@
-/* Edits of taps. A planned tap is a wish and may vanish; one that was set left a hole in the tree, so it is
- * put away at most. */
+/* Edits of taps. A planned tap is a wish and may vanish; one that was set left a hole in the tree, and what was
+ * gathered from one says so, so such a one is put away at most. */
 #include "models/bush-edit-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -9,6 +9,12 @@ gboolean
 fr_bush_edit_tap_is_of (const FrTap *tap, guint season)
 {
   return !tap->record.archived && tap->season.value == season;
+}
+
+gboolean
+fr_bush_edit_tap_has_history (FrBook *book, const FrTap *tap)
+{
+  return tap->set_on != NULL || fr_book_refers (book, FR_KIND_GATHERING, FR_KIND_TAP, tap->record.id);
 }
 
 gboolean
@@ -137,17 +143,13 @@ FrChange *
 fr_bush_edit_remove_tap (FrBook *book, gint64 tap, GError **error)
 {
   const FrTap *before = fr_bush_edit_tap (book, tap, error);
+  gboolean has_history;
   FrEdit edit;
-  g_autoptr (FrRecord) after = NULL;
 
   if (before == NULL)
     return NULL;
-  if (before->set_on != NULL)
-    {
-      after = fr_record_copy (&before->record);
-      after->archived = TRUE;
-    }
-  fr_edit_begin (&edit, book, after != NULL ? "archive-tap" : "delete-tap", tree_name (book, before));
-  fr_change_add (edit.change, &before->record, after);
+  has_history = fr_bush_edit_tap_has_history (book, before);
+  fr_edit_begin (&edit, book, has_history ? "archive-tap" : "delete-tap", tree_name (book, before));
+  fr_edit_take_out (&edit, &before->record, has_history);
   return fr_edit_end (&edit);
 }

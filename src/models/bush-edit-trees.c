@@ -1,5 +1,5 @@
-/* Edits of trees. One that has a history (a tap that was set, a season's yield) is never deleted; what only
- * it had, measures and planned taps, goes with one that has none. */
+/* Edits of trees. One that has a history (a tap that was set, a season's yield, what was gathered from it) is
+ * never deleted; what only it had, measures and planned taps, goes with one that has none. */
 #include "models/bush-edit-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -128,32 +128,39 @@ fr_bush_edit_restore (FrBook *book, const gint64 *trees, guint n, GError **error
   return fr_bush_edit_end_trees (&edit, "restore");
 }
 
-/* Takes trees with a history out of @set into the set that comes back; it does not own its keys. Records that
- * are put away are history all the same. */
+/* Moves a tree from those that may be deleted to those that may not, if it is one of them. */
+static void
+keep_tree (GHashTable *going, GHashTable *staying, gint64 tree)
+{
+  gpointer key;
+
+  if (g_hash_table_steal_extended (going, &tree, &key, NULL))
+    g_hash_table_add (staying, key);
+}
+
+/* Takes trees with a history out of @going into the set that comes back. Records that are put away are history
+ * all the same. */
 static GHashTable *
-take_out_history (FrBook *book, GHashTable *set)
+take_out_history (FrBook *book, GHashTable *going, const gint64 *trees, guint n)
 {
   FrRecordList *taps = fr_book_get_list (book, FR_KIND_TAP);
   FrRecordList *yields = fr_book_get_list (book, FR_KIND_YIELD);
-  GHashTable *old = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  GHashTable *staying = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
 
   for (guint i = 0; i < fr_record_list_get_size (taps); i++)
     {
       const FrTap *tap = (const FrTap *)fr_record_list_get (taps, i);
-      gpointer key;
 
-      if (tap->set_on != NULL && g_hash_table_steal_extended (set, &tap->tree, &key, NULL))
-        g_hash_table_add (old, key);
+      if (fr_bush_edit_set_has (going, tap->tree) && fr_bush_edit_tap_has_history (book, tap))
+        keep_tree (going, staying, tap->tree);
     }
   for (guint i = 0; i < fr_record_list_get_size (yields); i++)
-    {
-      const FrYield *yield = (const FrYield *)fr_record_list_get (yields, i);
-      gpointer key;
-
-      if (g_hash_table_steal_extended (set, &yield->tree, &key, NULL))
-        g_hash_table_add (old, key);
-    }
-  return old;
+    keep_tree (going, staying, ((const FrYield *)fr_record_list_get (yields, i))->tree);
+  for (guint i = 0; i < n; i++)
+    if (fr_bush_edit_set_has (going, trees[i])
+        && fr_book_refers (book, FR_KIND_GATHERING, FR_KIND_TREE, trees[i]))
+      keep_tree (going, staying, trees[i]);
+  return staying;
 }
 
 FrChange *
@@ -167,7 +174,7 @@ fr_bush_edit_remove (FrBook *book, const gint64 *trees, guint n, GError **error)
 
   if (going == NULL)
     return NULL;
-  staying = take_out_history (book, going);
+  staying = take_out_history (book, going, trees, n);
   fr_edit_begin (&edit, book, "delete-trees", NULL);
   for (guint i = 0; i < fr_record_list_get_size (girths); i++)
     {
@@ -186,14 +193,8 @@ fr_bush_edit_remove (FrBook *book, const gint64 *trees, guint n, GError **error)
   for (guint i = 0; i < n; i++)
     {
       const FrRecord *before = fr_book_find (book, FR_KIND_TREE, trees[i]);
-      g_autoptr (FrRecord) after = NULL;
 
-      if (fr_bush_edit_set_has (staying, trees[i]))
-        {
-          after = fr_record_copy (before);
-          after->archived = TRUE;
-        }
-      fr_change_add (edit.change, before, after);
+      fr_edit_take_out (&edit, before, fr_bush_edit_set_has (staying, trees[i]));
     }
   return fr_bush_edit_end_trees (&edit, g_hash_table_size (staying) > 0 ? "archive" : "delete");
 }

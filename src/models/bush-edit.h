@@ -52,7 +52,7 @@ FrChange *fr_bush_edit_set_taps (FrBook *book, const gint64 *trees, guint n, gui
 FrChange *fr_bush_edit_pull_taps (FrBook *book, const gint64 *trees, guint n, guint season, FrDate day, GError **error);
 /* A tap to another side and height. "move-tap". */
 FrChange *fr_bush_edit_move_tap (FrBook *book, gint64 tap, double angle_deg, double height_m, GError **error);
-/* A planned tap goes; one that was set is history and is put away. "delete-tap"/"archive-tap". */
+/* A planned tap goes; one that was set or gathered from is history and is put away. "delete-tap"/"archive-tap". */
 FrChange *fr_bush_edit_remove_tap (FrBook *book, gint64 tap, GError **error);
 
 /* Something drawn on the ground: new, other points, gone. "add-feature", "edit-feature", "delete-feature". For an edit NULL leaves

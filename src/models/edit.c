@@ -51,6 +51,16 @@ fr_edit_drop (FrEdit *edit)
   return NULL;
 }
 
+void
+fr_edit_take_out (FrEdit *edit, const FrRecord *record, gboolean has_to_stay)
+{
+  g_autoptr (FrRecord) after = has_to_stay ? fr_record_copy (record) : NULL;
+
+  if (after != NULL)
+    after->archived = TRUE;
+  fr_change_add (edit->change, record, after);
+}
+
 FrChange *
 fr_edit_end (FrEdit *edit)
 {

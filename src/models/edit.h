@@ -28,6 +28,8 @@ FrRecord *fr_edit_new_record (FrEdit *edit, FrKindId kind, GError **error);
 /* Adds a step, or refuses it in words when @after may not be kept. @whose NULL, or the name to put before the sentence where many
  * records are edited at once. */
 gboolean fr_edit_step (FrEdit *edit, const FrRecord *before, const FrRecord *after, const char *whose, GError **error);
+/* Takes a record out: for good, or by putting it away where something of it has to stay. */
+void fr_edit_take_out (FrEdit *edit, const FrRecord *record, gboolean has_to_stay);
 /* The change, or NULL when it would change nothing. The edit is over. */
 FrChange *fr_edit_end (FrEdit *edit);
 /* Throws away what was begun; gives NULL, to be returned. */

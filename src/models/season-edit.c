@@ -2,6 +2,8 @@
  * store's door refuses it when somebody else moved it meanwhile. */
 #include "models/season-edit.h"
 
+#include "domain/plan/bush.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -97,37 +99,54 @@ FrChange *
 fr_season_edit_remove (FrBook *book, FrKindId kind, gint64 id, GError **error)
 {
   const FrRecord *before = fr_book_find (book, kind, id);
-  g_autoptr (FrRecord) after = NULL;
+  gboolean used;
   FrEdit edit;
 
   g_return_val_if_fail (is_sap_kind (kind), NULL);
   if (before == NULL)
     return fr_edit_refuse (error, _ ("What was to be taken out is no longer in the book."));
-  if (fr_book_is_used (book, before))
-    {
-      after = fr_record_copy (before);
-      after->archived = TRUE;
-    }
+  used = fr_book_is_used (book, before);
   fr_edit_begin (&edit, book, "delete-gathering", NULL);
-  name_change (&edit, after != NULL ? "archive-" : "delete-", before);
-  fr_change_add (edit.change, before, after);
+  name_change (&edit, used ? "archive-" : "delete-", before);
+  fr_edit_take_out (&edit, before, used);
   return fr_edit_end (&edit);
 }
 
-const FrDay *
-fr_season_find_day (FrBook *book, FrDate day)
+/* The newest of the days that is not put away. */
+static const FrDay *
+last_of_day (GPtrArray *days, const char *iso)
 {
-  FrRecordList *list = fr_book_get_list (book, FR_KIND_DAY);
-  g_autofree char *iso = fr_date_to_iso (day);
-
-  for (guint i = fr_record_list_get_size (list); i-- > 0;)
+  for (guint i = days->len; i-- > 0;)
     {
-      const FrDay *record = (const FrDay *)fr_record_list_get (list, i);
+      const FrDay *record = g_ptr_array_index (days, i);
 
       if (!record->record.archived && g_strcmp0 (record->day, iso) == 0)
         return record;
     }
   return NULL;
+}
+
+const FrDay *
+fr_season_find_day (FrBook *book, FrDate day)
+{
+  GPtrArray *held = fr_record_list_get_records (fr_book_get_list (book, FR_KIND_DAY));
+  g_autofree char *iso = fr_date_to_iso (day);
+  const FrDay *found = last_of_day (held, iso);
+
+  if (found == NULL && fr_season_of (day) != fr_book_get_season (book))
+    {
+      const FrRecordSpan span = { .first = day, .last = day };
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GPtrArray) far = fr_book_load_span (book, FR_KIND_DAY, &span, &error);
+
+      if (far == NULL)
+        g_warning ("%s", error->message); /* the change that follows says it to the person */
+      else
+        found = last_of_day (far, iso);
+      if (found != NULL)
+        found = (const FrDay *)fr_book_find (book, FR_KIND_DAY, found->record.id);
+    }
+  return found;
 }
 
 /* Nothing but its date: such a day is not kept. */

@@ -380,6 +380,59 @@ test_remove (void)
 }
 
 static void
+gather (FrBook *book, const char *scope, gint64 tree, gint64 tap)
+{
+  g_autoptr (FrRecord) record = fr_book_new_record (book, FR_KIND_GATHERING, 0, NULL);
+  FrGathering *gathering = (FrGathering *)record;
+  g_autoptr (FrChange) change = fr_change_new ("add-gathering", NULL);
+  g_autoptr (GError) error = NULL;
+
+  gathering->gathered_utc = 1710000000; /* another season than the lists hold */
+  fr_record_set_text (record, fr_kind_field (record->kind, "scope"), scope);
+  gathering->tree = tree;
+  gathering->tap = tap;
+  fr_amount_set (&gathering->volume_l, 3, NULL);
+  fr_change_add (change, NULL, record);
+  fr_book_apply (book, change, &error);
+  g_assert_no_error (error);
+}
+
+/* What was gathered of a tree or a tap stays, so they do too. */
+static void
+test_remove_gathered (void)
+{
+  g_autoptr (FrBook) book = book_new ();
+  gint64 ids[] = { add_tree (book, "A", 1, 2), add_tree (book, "B", 3, 4), add_tree (book, "C", 5, 6) };
+  g_autoptr (GArray) taps = g_array_new (FALSE, TRUE, sizeof (guint));
+  FrBushPlan plan = { .code = FR_BUSH_PLAN_OK, .taps = taps };
+  FrBushBook records = { 0 };
+  g_autoptr (FrBush) bush = NULL;
+
+  TAKE ("plan-taps", fr_bush_edit_plan_taps (book, ids[0], 2027, NULL, 2, &error)); /* 1, 2 */
+  gather (book, "tree", ids[1], 0);
+  gather (book, "tap", 0, 2);
+
+  records.trees = records_of (book, FR_KIND_TREE);
+  records.taps = records_of (book, FR_KIND_TAP);
+  bush = fr_bush_new (&records, 2027, today);
+  g_array_set_size (taps, 3);
+  TAKE ("plan-taps", fr_bush_edit_take_plan (book, bush, &plan, &error));
+  g_assert_null (tap_of (book, 1));
+  g_assert_true (tap_of (book, 2)->record.archived);
+  g_assert_true (fr_book_undo (book, NULL));
+
+  TAKE ("archive-tap", fr_bush_edit_remove_tap (book, 2, &error));
+  g_assert_true (fr_book_undo (book, NULL));
+  TAKE ("delete-tap", fr_bush_edit_remove_tap (book, 1, &error));
+  TAKE ("archive-trees", fr_bush_edit_remove (book, ids, 3, &error));
+  g_assert_true (tree_of (book, ids[0])->record.archived);
+  g_assert_true (tree_of (book, ids[1])->record.archived);
+  g_assert_cmpuint (count (book, FR_KIND_TREE), ==, 2);
+  g_ptr_array_unref (records.trees);
+  g_ptr_array_unref (records.taps);
+}
+
+static void
 test_features (void)
 {
   g_autoptr (FrBook) book = book_new ();
@@ -464,6 +517,7 @@ main (int argc, char **argv)
   g_test_add_func ("/bush-edit/plan-set-pull", test_plan_set_pull);
   g_test_add_func ("/bush-edit/take-plan", test_take_plan);
   g_test_add_func ("/bush-edit/remove", test_remove);
+  g_test_add_func ("/bush-edit/remove-gathered", test_remove_gathered);
   g_test_add_func ("/bush-edit/features", test_features);
   g_test_add_func ("/bush-edit/single", test_single);
   return g_test_run ();

@@ -129,6 +129,29 @@ test_day (void)
   g_assert_null (fr_season_find_day (book, day));
 }
 
+/* A day is found and edited while the book's lists hold another season. */
+static void
+test_day_of_another_season (void)
+{
+  g_autoptr (FrBook) book = book_new ();
+  g_autoptr (FrChange) edit = NULL;
+  g_autoptr (GError) failure = NULL;
+
+  TAKE ("add-day", fr_season_edit_day (book, day, "low_c", NULL, -4, "-4", &error));
+  g_assert_true (fr_book_set_season (book, 2025, NULL, &failure));
+  g_assert_cmpuint (count (book, FR_KIND_DAY), ==, 0);
+  g_assert_null (fr_season_find_day (book, (FrDate){ 2027, 3, 12 }));
+  g_assert_cmpfloat (fr_season_find_day (book, day)->low_c.value, ==, -4);
+  edit = fr_season_edit_day (book, day, "high_c", NULL, 5, NULL, &failure);
+  g_assert_cmpstr (edit->label, ==, "edit-day");
+  fr_book_apply (book, edit, &failure);
+  g_assert_no_error (failure);
+  g_assert_cmpuint (count (book, FR_KIND_DAY), ==, 0);
+  g_assert_true (fr_book_set_season (book, 2027, NULL, &failure));
+  g_assert_cmpuint (count (book, FR_KIND_DAY), ==, 1);
+  g_assert_cmpfloat (fr_season_find_day (book, day)->high_c.value, ==, 5);
+}
+
 static void
 test_chores (void)
 {
@@ -187,6 +210,8 @@ test_correction_keeps_the_original (void)
   guint originals = 0;
 
   g_assert_no_error (failure);
+  fr_book_set_season (book, 2027, NULL, &failure);
+  g_assert_no_error (failure);
   TAKE ("add-gathering", fr_season_edit_keep (book, record, &error));
   right = fr_record_copy (last (book, FR_KIND_GATHERING));
   fr_amount_set (&((FrGathering *)right)->volume_l, 22, "22");
@@ -215,6 +240,7 @@ main (int argc, char **argv)
   g_test_add_func ("/season-edit/several", test_several);
   g_test_add_func ("/season-edit/container", test_container);
   g_test_add_func ("/season-edit/day", test_day);
+  g_test_add_func ("/season-edit/day-of-another-season", test_day_of_another_season);
   g_test_add_func ("/season-edit/chores", test_chores);
   g_test_add_func ("/season-edit/reminders", test_reminders);
   g_test_add_func ("/season-edit/storing", test_storing);
