@@ -150,9 +150,9 @@ fr_paper_words_free (FrPaperWords *words)
 char *
 fr_paper_column_title (const FrPaperColumn *column, const FrSay *say)
 {
-  if (column->kind != FR_PAPER_BOX || column->quantity == FR_QUANTITY_PLAIN)
+  if (column->quantity == FR_QUANTITY_PLAIN)
     return g_strdup (_ (column->title));
-  /* Translators: what is written into a box, and its unit: "Sap, L" */
+  /* Translators: what stands in a column, and its unit: "Sap, L" */
   return g_strdup_printf (_ ("%s, %s"), _ (column->title), fr_quantity_unit (column->quantity, &say->units));
 }
 

@@ -25,7 +25,7 @@ typedef struct
 {
   const char *title; /* as in the source; see fr_paper_column_title */
   FrPaperColumnKind kind;
-  FrQuantityKind quantity; /* of a box: what is written into it; plain: words */
+  FrQuantityKind quantity; /* of the numbers without a unit that stand in it or are written into a box; plain: words */
   double share_ratio; /* of a box: how much of the width left over */
 } FrPaperColumn;
 

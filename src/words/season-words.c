@@ -218,6 +218,22 @@ is_low_all_day (const FrSeasonView *view, const FrSeasonDay *day)
   return any;
 }
 
+char *
+fr_season_clock_words (const FrSeasonDay *day)
+{
+  if (day->clock_change_s == 0)
+    return NULL;
+  return g_strdup (day->clock_change_s > 0 ? _ ("clocks go forward") : _ ("clocks go back"));
+}
+
+char *
+fr_season_holiday_words (const FrSeasonView *view, const FrSeasonDay *day)
+{
+  if (!day->is_holiday)
+    return NULL;
+  return g_strdup (is_low_all_day (view, day) ? _ ("holiday, low all day") : _ ("holiday, other prices"));
+}
+
 GPtrArray *
 fr_season_day_marks (const FrSeasonView *view, const FrSeasonDay *day, const FrSay *say)
 {
@@ -225,9 +241,9 @@ fr_season_day_marks (const FrSeasonView *view, const FrSeasonDay *day, const FrS
   const char *buds = buds_word (day->buds);
 
   if (day->clock_change_s != 0)
-    g_ptr_array_add (marks, g_strdup (day->clock_change_s > 0 ? _ ("clocks go forward") : _ ("clocks go back")));
+    g_ptr_array_add (marks, fr_season_clock_words (day));
   if (day->is_holiday)
-    g_ptr_array_add (marks, g_strdup (is_low_all_day (view, day) ? _ ("holiday, low all day") : _ ("holiday, other prices")));
+    g_ptr_array_add (marks, fr_season_holiday_words (view, day));
   if (day->taps_set > 0)
     g_ptr_array_add (marks, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u tap set", "%u taps set", day->taps_set),
                                              day->taps_set));

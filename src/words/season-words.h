@@ -28,6 +28,10 @@ char *fr_season_day_note (const FrSeasonView *view, const FrSeasonDay *day, cons
  * char *, which the array frees. */
 GPtrArray *fr_season_day_marks (const FrSeasonView *view, const FrSeasonDay *day, const FrSay *say);
 
+/* The first two of these alone: "clocks go forward", "holiday, low all day"; NULL on other days. */
+char *fr_season_clock_words (const FrSeasonDay *day);
+char *fr_season_holiday_words (const FrSeasonView *view, const FrSeasonDay *day);
+
 /* All of a day in one spoken text: "Saturday 8 March. −7 to 4 °C. 22 L gathered at 2.2 °Bx. 31 L in store. …" */
 char *fr_season_day_spoken (const FrSeasonView *view, const FrSeasonDay *day, const FrSay *say);
 
