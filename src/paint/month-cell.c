@@ -80,12 +80,13 @@ put_litres (FrMonthPaint *p, const FrSeasonDay *day, const Inside *in, double da
 {
   FrCanvas *c = &p->canvas;
   const char *unit = fr_quantity_unit (FR_QUANTITY_VOLUME, p->month->units);
-  gboolean is_known = isfinite (day->gathered_l);
+  /* A day on which nothing came in leaves the gap. */
+  gboolean is_known = isfinite (day->gathered_l) && day->gathered_l > 0;
   g_autofree char *text = NULL;
 
   if (is_known)
     text = number (p, day->gathered_l, FR_QUANTITY_VOLUME, litres_decimals (p, day->gathered_l));
-  else if (isfinite (day->expected_lo_l) && isfinite (day->expected_hi_l))
+  else if (!isfinite (day->gathered_l) && isfinite (day->expected_lo_l) && isfinite (day->expected_hi_l))
     {
       g_autofree char *low = number (p, day->expected_lo_l, FR_QUANTITY_VOLUME, 0);
       g_autofree char *high = number (p, day->expected_hi_l, FR_QUANTITY_VOLUME, 0);
@@ -94,12 +95,11 @@ put_litres (FrMonthPaint *p, const FrSeasonDay *day, const Inside *in, double da
   if (text == NULL)
     return;
   double width, height;
-  gboolean is_bold = is_known && day->gathered_l > 0;
-  g_autoptr (PangoLayout) layout = fr_canvas_text (c, is_bold ? NULL : text, is_bold ? text : NULL,
+  g_autoptr (PangoLayout) layout = fr_canvas_text (c, is_known ? NULL : text, is_known ? text : NULL,
                                                    p->with_unit && is_known ? unit : NULL, FR_MONTH_DATE_PX);
   fr_layout_size (layout, &width, &height);
   if (in->right_px - width >= date_end_px + 4)
-    put_right (p, layout, in->right_px, in->y_px, is_known && !is_bold ? FR_ROLE_INK_SOFT : FR_ROLE_SAP);
+    put_right (p, layout, in->right_px, in->y_px, FR_ROLE_SAP);
 }
 
 /* With its unit on every day of the month or on none: as the longest of them allows. */
@@ -242,7 +242,7 @@ draw_marks (FrMonthPaint *p, const FrSeasonDay *day, const Inside *in)
   guint n = (guint)CLAMP (floor ((room + MARK_GAP_PX * s) / step), 0, 3);
 
   if (n >= 1 && (day->n_boils > 0 || day->is_boil_planned))
-    fr_mark_pan (c->palette, c->cr, x, y, width, day->n_boils == 0);
+    fr_mark_pan (c->palette, c->cr, x, y, width, day->is_boil_planned);
   if (n >= 2 && day->n_bottles > 0)
     fr_mark_bottle (c->palette, c->cr, x + step, y, width);
   if (n >= 3 && day->day != NULL && day->day->note != NULL && day->day->note[0] != '\0')

@@ -48,8 +48,7 @@ fr_season_draw_boils (FrSeasonPaint *p)
   for (guint i = 0; i < p->view->n_days; i++)
     {
       const FrSeasonDay *day = &p->view->days[i];
-      /* Tonight's may stand beside one that is done: then the filled one is what is known. */
-      gboolean is_expected = day->n_boils == 0;
+      gboolean is_expected = day->is_boil_planned;
       double x = fr_season_day_x (p, i) + p->layout.day_px / 2;
       if (day->n_boils == 0 && !day->is_boil_planned)
         continue;

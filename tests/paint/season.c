@@ -110,8 +110,9 @@ fill_days (Season *season)
   season->days[22].clock_change_s = HOUR_S;
   season->days[22].clock_change_utc = season->days[22].from_utc + 2 * HOUR_S;
   season->days[48].is_holiday = TRUE;
-  season->days[33].is_boil_planned = season->days[35].is_boil_planned = season->days[36].is_boil_planned
-      = TRUE;
+  for (guint i = 33; i < 37; i++)
+    season->days[i].is_boil_planned = i != 34;
+  season->days[33].n_boils = season->days[35].n_boils = season->days[36].n_boils = 1;
   season->records[30].note = (char *)"snow to the knees";
   season->days[30].day = &season->records[30];
 }

@@ -288,10 +288,7 @@ test_grey (void)
             {
               season.days[d].is_expected_weather = i == 1;
               if (i == 2 && season.days[d].n_boils > 0)
-                {
-                  season.days[d].n_boils = 0;
-                  season.days[d].is_boil_planned = TRUE;
-                }
+                season.days[d].is_boil_planned = TRUE;
               if (i == 3 && isfinite (season.days[d].gathered_l))
                 {
                   season.days[d].expected_lo_l = 0.6 * season.days[d].gathered_l;
