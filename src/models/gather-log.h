@@ -11,6 +11,7 @@
  * - "changed" (): the defaults, the round or what the rows come to differ; rows tell their own */
 #pragma once
 
+#include "domain/units/zone.h"
 #include "models/book.h"
 
 G_BEGIN_DECLS

@@ -7,6 +7,7 @@
 #include "models/bush-edit.h"
 #include "ui/move-dialog.h"
 #include "ui/print-dialog.h"
+#include "ui/view-tabs.h"
 #include "ui/window.h"
 
 #define ZOOM_STEP 1.25
@@ -136,29 +137,15 @@ zoom_out_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 }
 
 static void
-step_view (FrSugarbushPage *self, int by)
-{
-  g_autoptr (GtkSelectionModel) pages = adw_view_stack_get_pages (self->views);
-  guint n = g_list_model_get_n_items (G_LIST_MODEL (pages));
-
-  for (guint i = 0; i < n; i++)
-    if (gtk_selection_model_is_selected (pages, i))
-      {
-        gtk_selection_model_select_item (pages, (i + n + (guint)by) % n, TRUE);
-        return;
-      }
-}
-
-static void
 next_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  step_view (FR_SUGARBUSH_PAGE (user_data), 1);
+  fr_view_tabs_step (FR_SUGARBUSH_PAGE (user_data)->views, 1);
 }
 
 static void
 previous_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
-  step_view (FR_SUGARBUSH_PAGE (user_data), -1);
+  fr_view_tabs_step (FR_SUGARBUSH_PAGE (user_data)->views, -1);
 }
 
 static void

@@ -96,11 +96,13 @@ fr_tonight_answer_new (void)
 static void
 set_figures (FrTonightAnswer *self, GPtrArray *figures)
 {
-  gtk_widget_set_visible (self->line, figures->len > 0);
-  gtk_widget_set_visible (self->figures, figures->len > 0);
+  guint n = figures != NULL ? figures->len : 0;
+
+  gtk_widget_set_visible (self->line, n > 0);
+  gtk_widget_set_visible (self->figures, n > 0);
   for (guint i = 0; i < N_FIGURES; i++)
     {
-      gboolean shown = i < figures->len;
+      gboolean shown = i < n;
 
       gtk_widget_set_visible (self->cells[i], shown);
       if (shown)
@@ -145,7 +147,7 @@ fr_tonight_answer_set_texts (FrTonightAnswer *self, const char *sentence_markup,
   gtk_label_set_text (GTK_LABEL (self->danger_words), danger->str);
   gtk_widget_set_visible (self->danger, danger->len > 0);
   set_figures (self, figures);
-  for (guint i = 0; i < MIN (figures->len, N_FIGURES); i++)
+  for (guint i = 0; figures != NULL && i < MIN (figures->len, N_FIGURES); i++)
     gtk_widget_set_visible (self->notes[i], ((const FrFigure *)figures->pdata[i])->note != NULL);
 }
 

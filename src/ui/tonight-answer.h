@@ -13,7 +13,7 @@ G_DECLARE_FINAL_TYPE (FrTonightAnswer, fr_tonight_answer, FR, TONIGHT_ANSWER, Ad
 GtkWidget *fr_tonight_answer_new (void);
 void fr_tonight_answer_set (FrTonightAnswer *self, const FrPlanWords *words);
 /* Another page's answer: @reason may be NULL; @dangers: elements char *, what endangers life, or NULL; @figures: elements FrFigure,
- * five at most. */
+ * five at most, or NULL. */
 void fr_tonight_answer_set_texts (FrTonightAnswer *self, const char *sentence_markup, const char *reason, GPtrArray *dangers,
                                   GPtrArray *figures);
 /* The answer is older than what stands in an entry: a line that says so, NULL when it is not. */

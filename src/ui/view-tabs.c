@@ -89,3 +89,17 @@ fr_view_tabs_new (AdwViewStack *stack)
   g_signal_connect_object (stack, "notify::visible-child", G_CALLBACK (shown_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }
+
+void
+fr_view_tabs_step (AdwViewStack *stack, int by)
+{
+  g_autoptr (GtkSelectionModel) pages = adw_view_stack_get_pages (stack);
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (pages));
+
+  for (guint i = 0; i < n; i++)
+    if (gtk_selection_model_is_selected (pages, i))
+      {
+        gtk_selection_model_select_item (pages, (i + n + (guint)by) % n, TRUE);
+        return;
+      }
+}

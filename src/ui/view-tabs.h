@@ -11,4 +11,7 @@ G_DECLARE_FINAL_TYPE (FrViewTabs, fr_view_tabs, FR, VIEW_TABS, GtkBox)
 /* All views have to be in the stack by then. */
 GtkWidget *fr_view_tabs_new (AdwViewStack *stack);
 
+/* Shows the view so many further on in the stack, round its ends. */
+void fr_view_tabs_step (AdwViewStack *stack, int by);
+
 G_END_DECLS

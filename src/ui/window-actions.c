@@ -6,6 +6,7 @@
 #include "ui/application.h"
 #include "ui/entry-row.h"
 #include "ui/kit-page.h"
+#include "ui/log-line.h"
 #include "words/entry-words.h"
 
 /* While a person is in the middle of an entry, undo means the letters, not the book. */
@@ -15,8 +16,11 @@ undo_letters (FrWindow *self, const char *action)
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
   GtkWidget *row = focus != NULL ? gtk_widget_get_ancestor (focus, FR_TYPE_ENTRY_ROW) : NULL;
 
-  return row != NULL && fr_entry_row_is_modified (FR_ENTRY_ROW (row))
-         && gtk_widget_activate_action (focus, action, NULL);
+  GtkWidget *line = focus != NULL ? gtk_widget_get_ancestor (focus, FR_TYPE_LOG_LINE) : NULL;
+  gboolean typing = (row != NULL && fr_entry_row_is_modified (FR_ENTRY_ROW (row)))
+                    || (line != NULL && fr_gather_row_is_begun (fr_log_line_get_row (FR_LOG_LINE (line))));
+
+  return typing && gtk_widget_activate_action (focus, action, NULL);
 }
 
 static void

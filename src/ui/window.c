@@ -8,6 +8,7 @@
 #include "models/settings.h"
 #include "ui/kit-page.h"
 #include "ui/record-summary.h"
+#include "ui/season-page.h"
 #include "ui/setup-page.h"
 #include "ui/sugarbush-page.h"
 #include "ui/tonight-page.h"
@@ -28,6 +29,7 @@ static const struct
 } pages[] = {
   { "tonight", N_ ("Tonight"), "fr-tonight-symbolic", FALSE },
   { "sugarbush", N_ ("Sugarbush"), "fr-sugarbush-symbolic", FALSE },
+  { "season", N_ ("Season"), "fr-season-symbolic", FALSE },
   { "kit", N_ ("Kit and prices"), "fr-kit-symbolic", TRUE },
 };
 
@@ -94,6 +96,11 @@ update_title (FrWindow *self)
       subtitle = fr_sugarbush_page_subtitle (FR_SUGARBUSH_PAGE (page));
       views = fr_sugarbush_page_views (FR_SUGARBUSH_PAGE (page));
     }
+  else if (FR_IS_SEASON_PAGE (page))
+    {
+      subtitle = fr_season_page_subtitle (FR_SEASON_PAGE (page));
+      views = fr_season_page_views (FR_SEASON_PAGE (page));
+    }
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     if (g_strcmp0 (pages[i].name, name) == 0)
       adw_window_title_set_title (self->title, _ (pages[i].title));
@@ -107,9 +114,13 @@ update_title (FrWindow *self)
   gtk_widget_insert_action_group (
       GTK_WIDGET (self), "bush",
       FR_IS_SUGARBUSH_PAGE (page) ? fr_sugarbush_page_actions (FR_SUGARBUSH_PAGE (page)) : NULL);
+  gtk_widget_insert_action_group (
+      GTK_WIDGET (self), "season",
+      FR_IS_SEASON_PAGE (page) ? fr_season_page_actions (FR_SEASON_PAGE (page)) : NULL);
   action = FR_IS_KIT_PAGE (page)         ? fr_kit_page_action (FR_KIT_PAGE (page))
            : FR_IS_TONIGHT_PAGE (page)   ? fr_tonight_page_action (FR_TONIGHT_PAGE (page))
            : FR_IS_SUGARBUSH_PAGE (page) ? fr_sugarbush_page_action (FR_SUGARBUSH_PAGE (page))
+           : FR_IS_SEASON_PAGE (page)    ? fr_season_page_action (FR_SEASON_PAGE (page))
                                          : NULL;
   /* Hidden rather than taken out: GTK 4.8 forgets the Alt key of a button that was out of its window. */
   if (action != NULL && gtk_widget_get_parent (action) == NULL)
@@ -253,6 +264,14 @@ active_cb (FrWindow *self)
     fr_window_show_error (self, error);
 }
 
+/* What is being typed is finished, as by leaving it. */
+static gboolean
+fr_window_close_request (GtkWindow *window)
+{
+  gtk_window_set_focus (window, NULL);
+  return GTK_WINDOW_CLASS (fr_window_parent_class)->close_request (window);
+}
+
 static void
 fr_window_dispose (GObject *object)
 {
@@ -272,6 +291,7 @@ fr_window_class_init (FrWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = fr_window_dispose;
   widget_class->size_allocate = fr_window_size_allocate;
+  GTK_WINDOW_CLASS (klass)->close_request = fr_window_close_request;
 
   gtk_widget_class_set_template_from_resource (widget_class, "/org/frostrun/Frostrun/ui/window.ui");
   gtk_widget_class_bind_template_child (widget_class, FrWindow, toasts);
@@ -336,9 +356,12 @@ fr_window_new (GtkApplication *application, FrBook *book, GSettings *settings)
   gtk_stack_add_named (self->stack, GTK_WIDGET (fr_tonight_page_new (book)), "tonight");
   {
     FrSugarbushPage *bush = fr_sugarbush_page_new (book);
+    FrSeasonPage *season = fr_season_page_new (book, fr_sugarbush_page_get_bush (bush));
 
     gtk_stack_add_named (self->stack, GTK_WIDGET (bush), "sugarbush");
     g_signal_connect_object (bush, "head-changed", G_CALLBACK (update_title), self, G_CONNECT_SWAPPED);
+    gtk_stack_add_named (self->stack, GTK_WIDGET (season), "season");
+    g_signal_connect_object (season, "head-changed", G_CALLBACK (update_title), self, G_CONNECT_SWAPPED);
   }
   gtk_stack_add_named (self->stack, GTK_WIDGET (fr_kit_page_new (book)), "kit");
   {
@@ -398,6 +421,18 @@ fr_window_apply (FrWindow *self, const FrChange *change)
   sentence = fr_change_sentence (change->label, change->subject);
   show_toast (self, sentence, TRUE);
   return TRUE;
+}
+
+gboolean
+fr_window_write (FrWindow *self, FrChange *change, GError *error)
+{
+  gboolean applied = change != NULL && fr_book_apply (self->book, change, &error);
+
+  if (!applied && error != NULL)
+    fr_window_show_error (self, error);
+  g_clear_pointer (&change, fr_change_free);
+  g_clear_error (&error);
+  return applied;
 }
 
 gboolean

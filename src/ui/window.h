@@ -30,13 +30,16 @@ fr_window_apply (FrWindow *self, const FrChange *change);
  * do. Takes both. Returns whether the book changed. */
 gboolean fr_window_finish (FrWindow *self, FrChange *change, GError *error);
 
+/* The same without a toast, for what shows by itself that it is written and comes in quick succession. Takes both. */
+gboolean fr_window_write (FrWindow *self, FrChange *change, GError *error);
+
 /* A toast without a way back, and an error of something that can be tried again. */
 void
 fr_window_tell (FrWindow *self, const char *sentence);
 void
 fr_window_show_error (FrWindow *self, const GError *error);
 
-/* Shows a page by its name: "tonight", "sugarbush", "kit". */
+/* Shows a page by its name: "tonight", "sugarbush", "season", "kit". */
 void
 fr_window_show_page (FrWindow *self, const char *name);
 const char *

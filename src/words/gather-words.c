@@ -21,6 +21,24 @@ from_where (FrGatheredWhat what, guint n)
     }
 }
 
+static char *
+some_of (FrGatheredWhat what, guint n, guint all)
+{
+  switch (what)
+    {
+    case FR_GATHERED_GROUPS:
+      return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u of %u group", "%u of %u groups", all), n,
+                              all);
+    case FR_GATHERED_TREES:
+      return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u of %u tree", "%u of %u trees", all), n, all);
+    case FR_GATHERED_TAPS:
+      return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u of %u tap", "%u of %u taps", all), n, all);
+    case FR_GATHERED_BUSH:
+    default:
+      return NULL;
+    }
+}
+
 char *
 fr_gathered_markup (const FrSay *say, FrGatheredWhat what, guint n_rows, guint n_kept, double volume_l)
 {
@@ -34,11 +52,8 @@ fr_gathered_markup (const FrSay *say, FrGatheredWhat what, guint n_rows, guint n
   if (what == FR_GATHERED_BUSH)
     /* Translators: %s is an amount of sap */
     return g_strdup_printf (_ ("%s gathered."), litres);
-  where = fr_say_bold (from_where (what, n_kept));
-  if (n_kept < n_rows)
-    /* Translators: an amount of sap, "11 trees", and how many there are in all */
-    return g_strdup_printf (_ ("%s from %s, of %u."), litres, where, n_rows);
-  /* Translators: an amount of sap, "11 trees" */
+  where = fr_say_bold (n_kept < n_rows ? some_of (what, n_kept, n_rows) : from_where (what, n_kept));
+  /* Translators: an amount of sap, then "11 trees" or "9 of 11 trees" */
   return g_strdup_printf (_ ("%s from %s."), litres, where);
 }
 

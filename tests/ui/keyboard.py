@@ -145,8 +145,8 @@ with tempfile.TemporaryDirectory() as folder:
         case("Tab leaves the entry, the plan stays",
              wait(lambda: not focused(amount)) and wait(lambda: other in texts()), other)
         case("nothing is written yet", (nights(), diary()) == (nights_before, diary_before), (nights(), diary()))
-        key("ctrl+3")
-        case("Ctrl+3 shows the kit", wait(lambda: selected("Kit and prices")))
+        key("ctrl+4")
+        case("Ctrl+4 shows the kit", wait(lambda: selected("Kit and prices")))
         key("ctrl+2")
         case("Ctrl+2 shows the sugarbush", wait(lambda: selected("Sugarbush")))
         key("ctrl+f", "Down")

@@ -50,7 +50,7 @@ test_keys_are_bound (void)
 {
   static const char *const bound[][2]
       = { { "win.page::tonight", "<Control>1" }, { "win.page::sugarbush", "<Control>2" },
-          { "win.page::kit", "<Control>3" },     { "win.undo", "<Control>z" },
+          { "win.page::kit", "<Control>4" },     { "win.undo", "<Control>z" },
           { "win.redo", "<Shift><Control>z" },   { "win.sidebar", "F9" },
           { "app.quit", "<Control>q" },          { "win.show-help-overlay", "F1" } };
 

@@ -1,0 +1,188 @@
+/* The page's views and what stands in the header bar for them. Its state lives as long as the window does. */
+#include "ui/season-page.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "ui/clock.h"
+#include "ui/log-view.h"
+#include "ui/time-entry.h"
+#include "ui/view-tabs.h"
+
+#define NARROW_PX 720
+
+struct _FrSeasonPage
+{
+  FrFoldBin parent_instance;
+  AdwViewStack *views;
+  AdwViewSwitcherBar *bar;
+
+  FrBook *book;
+  FrLogView *log;
+  GtkWidget *switcher;
+  GtkWidget *action;
+  GSimpleActionGroup *actions;
+  gboolean narrow;
+};
+
+G_DEFINE_FINAL_TYPE (FrSeasonPage, fr_season_page, FR_TYPE_FOLD_BIN)
+
+static guint head_signal;
+
+static void
+add_view (FrSeasonPage *self, GtkWidget *view, const char *name, const char *title, const char *icon)
+{
+  adw_view_stack_add_titled (self->views, view, name, title);
+  adw_view_stack_page_set_icon_name (adw_view_stack_get_page (self->views, view), icon);
+}
+
+static void
+fr_season_page_fold (FrFoldBin *bin, int width_px)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (bin);
+  g_autoptr (GtkSelectionModel) pages = adw_view_stack_get_pages (self->views);
+
+  self->narrow = width_px < NARROW_PX;
+  adw_view_switcher_bar_set_reveal (self->bar,
+                                    self->narrow && g_list_model_get_n_items (G_LIST_MODEL (pages)) > 1);
+  g_signal_emit (self, head_signal, 0);
+}
+
+static void
+view_cb (FrSeasonPage *self)
+{
+  if (self->switcher != NULL) /* else the template is still being made, or gone */
+    g_signal_emit (self, head_signal, 0);
+}
+
+/* --- actions --- */
+
+static void
+add_gathering_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (user_data);
+
+  fr_season_page_show_view (self, "log");
+  fr_log_view_begin (self->log);
+}
+
+static void
+show_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_season_page_show_view (FR_SEASON_PAGE (user_data), g_variant_get_string (parameter, NULL));
+}
+
+static void
+next_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_view_tabs_step (FR_SEASON_PAGE (user_data)->views, 1);
+}
+
+static void
+previous_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_view_tabs_step (FR_SEASON_PAGE (user_data)->views, -1);
+}
+
+static const GActionEntry entries[] = {
+  { .name = "add-gathering", .activate = add_gathering_cb },
+  { .name = "view", .activate = show_view_cb, .parameter_type = "s" },
+  { .name = "next-view", .activate = next_view_cb },
+  { .name = "previous-view", .activate = previous_view_cb },
+};
+
+static void
+make_action (FrSeasonPage *self)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (_ ("_Add Gathering"));
+
+  gtk_widget_add_css_class (button, "suggested-action");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "season.add-gathering");
+  gtk_widget_set_tooltip_text (button, _ ("Write Down What Was Gathered (Ctrl+N)"));
+  self->action = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6));
+  gtk_box_append (GTK_BOX (self->action), button);
+}
+
+static void
+fr_season_page_dispose (GObject *object)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (object);
+
+  g_clear_object (&self->switcher);
+  adw_bin_set_child (ADW_BIN (self), NULL); /* first: the bin must not be left with a child that is gone */
+  gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_SEASON_PAGE);
+  g_clear_object (&self->action);
+  g_clear_object (&self->actions);
+  g_clear_object (&self->book);
+  G_OBJECT_CLASS (fr_season_page_parent_class)->dispose (object);
+}
+
+static void
+fr_season_page_class_init (FrSeasonPageClass *klass)
+{
+  static const int limits_px[] = { NARROW_PX, 0 };
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  FrFoldBinClass *bin_class = FR_FOLD_BIN_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = fr_season_page_dispose;
+  bin_class->limits_px = limits_px;
+  bin_class->fold = fr_season_page_fold;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/frostrun/Frostrun/ui/season-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, FrSeasonPage, views);
+  gtk_widget_class_bind_template_child (widget_class, FrSeasonPage, bar);
+  gtk_widget_class_bind_template_callback (widget_class, view_cb);
+  head_signal = g_signal_new ("head-changed", FR_TYPE_SEASON_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                              G_TYPE_NONE, 0);
+}
+
+static void
+fr_season_page_init (FrSeasonPage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  make_action (self);
+}
+
+FrSeasonPage *
+fr_season_page_new (FrBook *book, FrSugarbush *bush)
+{
+  FrSeasonPage *self = g_object_new (FR_TYPE_SEASON_PAGE, NULL);
+
+  self->book = g_object_ref (book);
+  self->actions = g_simple_action_group_new ();
+  g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
+  self->log = FR_LOG_VIEW (fr_log_view_new (book, bush));
+  add_view (self, GTK_WIDGET (self->log), "log", _ ("Log"), "fr-log-symbolic");
+  self->switcher = g_object_ref_sink (fr_view_tabs_new (self->views));
+  return self;
+}
+
+char *
+fr_season_page_subtitle (FrSeasonPage *self)
+{
+  g_autoptr (FrZoneTable) zone = fr_book_zone (self->book, fr_clock_local (NULL).date.year);
+
+  return g_strdup_printf (_ ("Season of %u"), fr_season_of (fr_clock_local (zone).date));
+}
+
+GtkWidget *
+fr_season_page_views (FrSeasonPage *self)
+{
+  return !self->narrow ? self->switcher : NULL;
+}
+
+GtkWidget *
+fr_season_page_action (FrSeasonPage *self)
+{
+  return self->action;
+}
+
+GActionGroup *
+fr_season_page_actions (FrSeasonPage *self)
+{
+  return G_ACTION_GROUP (self->actions);
+}
+
+void
+fr_season_page_show_view (FrSeasonPage *self, const char *name)
+{
+  adw_view_stack_set_visible_child_name (self->views, name);
+}

@@ -1,0 +1,236 @@
+/* The log of the season on the demo's household, which has 11 trees with set taps: rows typed down the
+ * columns, kept one by one, corrected, taken back; what cannot be kept stays and says why; the whole bush in
+ * one row. */
+#include <math.h>
+
+#include "ui/clock.h"
+#include "ui/log-line.h"
+#include "ui/log-view.h"
+#include "window-tools.h"
+
+static GtkWidget *
+part (gpointer window, const char *type_name)
+{
+  GtkWidget *found = find (GTK_WIDGET (window), is_a, type_name);
+
+  if (found == NULL)
+    g_error ("no %s", type_name);
+  return found;
+}
+
+static FrWindow *
+open_log (const char *name)
+{
+  FrWindow *window = open_window (name, TOOLS_DEMO);
+
+  act (window, "win.page", "season");
+  act (window, "season.view", "log");
+  return window;
+}
+
+static FrGatherLog *
+log_of (FrWindow *window)
+{
+  return fr_log_view_get_log (FR_LOG_VIEW (part (window, "FrLogView")));
+}
+
+static guint
+n_kept (FrWindow *window)
+{
+  return fr_record_list_get_size (fr_book_get_list (fr_window_get_book (window), FR_KIND_GATHERING));
+}
+
+static const FrGathering *
+kept (FrWindow *window, guint nth)
+{
+  return (const FrGathering *)fr_record_list_get (
+      fr_book_get_list (fr_window_get_book (window), FR_KIND_GATHERING), nth);
+}
+
+/* The entry that has the keyboard; the text widget inside it has. */
+static GtkWidget *
+focused (FrWindow *window)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+
+  g_assert_nonnull (focus);
+  return gtk_widget_get_ancestor (focus, GTK_TYPE_ENTRY);
+}
+
+static FrLogLine *
+line_of (FrWindow *window)
+{
+  return FR_LOG_LINE (gtk_widget_get_ancestor (focused (window), FR_TYPE_LOG_LINE));
+}
+
+static void
+type (FrWindow *window, const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (focused (window)), text);
+  settle ();
+}
+
+static void
+enter (FrWindow *window)
+{
+  g_assert_true (press_key (focused (window), GDK_KEY_Return));
+  settle ();
+}
+
+static void
+test_down_the_columns (void)
+{
+  FrWindow *window = open_log ("columns.frostrun");
+  guint n = fr_gather_log_n_rows (log_of (window));
+  FrLogLine *first;
+
+  g_assert_cmpuint (n, ==, 11);
+  act (window, "season.add-gathering", NULL);
+  first = line_of (window);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *litres = g_strdup_printf ("%u.5", i);
+
+      g_assert_cmpuint (n_kept (window), ==, i); /* nothing is written before the row is left */
+      type (window, litres);
+      g_assert_cmpuint (n_kept (window), ==, i);
+      enter (window);
+    }
+  g_assert_cmpuint (n_kept (window), ==, n); /* the last one with its own Enter */
+  g_assert_cmpfloat (kept (window, 10)->volume_l.value, ==, 10.5);
+  g_assert_cmpuint (fr_gather_log_n_rounds (log_of (window)), ==, 1);
+
+  /* The sugar down its column: each row is corrected, none added. */
+  fr_log_line_focus (first, FR_GATHER_SUGAR);
+  for (guint i = 0; i < n; i++)
+    {
+      type (window, "2.2");
+      enter (window);
+    }
+  g_assert_cmpuint (n_kept (window), ==, n);
+  for (guint i = 0; i < n; i++)
+    {
+      g_assert_cmpfloat (kept (window, i)->reading_brix.value, ==, 2.2);
+      g_assert_cmpfloat (kept (window, i)->volume_l.value, ==, i + 0.5);
+      g_assert_cmpint (kept (window, i)->gathered_utc, ==, kept (window, 0)->gathered_utc);
+    }
+  /* One undo takes back one row's sugar. */
+  act (window, "win.undo", NULL);
+  g_assert_true (isnan (kept (window, 10)->reading_brix.value));
+  g_assert_cmpfloat (kept (window, 9)->reading_brix.value, ==, 2.2);
+  close_window (window);
+}
+
+static void
+test_what_cannot_be_kept (void)
+{
+  FrWindow *window = open_log ("wrong.frostrun");
+  FrLogLine *line;
+  g_autofree char *texts = NULL;
+
+  act (window, "season.add-gathering", NULL);
+  line = line_of (window);
+  type (window, "four");
+  g_assert_false (fr_log_line_is_stuck (line)); /* while it is typed it may become right */
+  enter (window);
+  g_assert_cmpuint (n_kept (window), ==, 0);
+  g_assert_true (fr_log_line_is_stuck (line));
+  texts = label_texts (GTK_WIDGET (line));
+  assert_shows (texts, "is not a number");
+  fr_log_line_focus (line, FR_GATHER_AMOUNT);
+  type (window, "4");
+  enter (window);
+  g_assert_cmpuint (n_kept (window), ==, 1);
+  g_assert_false (fr_log_line_is_stuck (line));
+
+  /* A reading without its amount waits. */
+  fr_log_line_focus (line_of (window), FR_GATHER_SUGAR);
+  line = line_of (window);
+  type (window, "2");
+  enter (window);
+  g_assert_cmpuint (n_kept (window), ==, 1);
+  g_assert_true (fr_log_line_is_stuck (line));
+  fr_log_line_focus (line, FR_GATHER_SUGAR);
+  g_assert_true (press_key (focused (window), GDK_KEY_Escape));
+  g_assert_false (fr_gather_row_is_begun (fr_log_line_get_row (line)));
+  enter (window);
+  g_assert_false (fr_log_line_is_stuck (line));
+  close_window (window);
+}
+
+static void
+test_undo_of_letters (void)
+{
+  FrWindow *window = open_log ("letters.frostrun");
+
+  act (window, "season.add-gathering", NULL);
+  type (window, "4");
+  enter (window);
+  type (window, "5");
+  act (window, "win.undo", NULL); /* in the middle of a row it means the letters */
+  g_assert_cmpuint (n_kept (window), ==, 1);
+  fr_gather_log_restore_row (log_of (window), fr_log_line_get_row (line_of (window)));
+  act (window, "win.undo", NULL);
+  g_assert_cmpuint (n_kept (window), ==, 0);
+  close_window (window);
+}
+
+static void
+test_the_whole_bush (void)
+{
+  FrWindow *window = open_log ("bush.frostrun");
+  FrLogLine *line;
+  g_autofree char *texts = NULL;
+
+  fr_gather_log_set_scope (log_of (window), FR_GATHER_BUSH);
+  settle ();
+  act (window, "season.add-gathering", NULL);
+  type (window, "22");
+  enter (window); /* alone in its column: kept, the keyboard stays */
+  g_assert_cmpuint (n_kept (window), ==, 1);
+  line = line_of (window);
+  fr_log_line_focus (line, FR_GATHER_SUGAR);
+  type (window, "2.2");
+  fr_log_line_focus (line, FR_GATHER_ICE_L);
+  type (window, "1.5");
+  fr_log_line_focus (line, FR_GATHER_NOTE);
+  type (window, "North wind");
+  enter (window);
+  g_assert_cmpuint (n_kept (window), ==, 1);
+  g_assert_cmpstr (kept (window, 0)->scope, ==, "bush");
+  g_assert_cmpfloat (kept (window, 0)->ice_l.value, ==, 1.5);
+  g_assert_cmpstr (kept (window, 0)->note, ==, "North wind");
+  texts = label_texts (part (window, "FrLogView"));
+  assert_shows (texts, "22.0 L gathered.");
+  close_window (window);
+}
+
+static void
+test_closing_keeps (void)
+{
+  FrWindow *window = open_log ("closing.frostrun");
+  g_autoptr (FrBook) book = NULL;
+  g_autofree char *path = tools_path ("closing.frostrun");
+  g_autoptr (GError) error = NULL;
+
+  act (window, "season.add-gathering", NULL);
+  type (window, "7");
+  gtk_window_close (GTK_WINDOW (window));
+  settle ();
+  book = fr_book_open (path, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (fr_record_list_get_size (fr_book_get_list (book, FR_KIND_GATHERING)), ==, 1);
+}
+
+int
+main (int argc, char **argv)
+{
+  tools_init (&argc, &argv);
+  g_assert_true (fr_clock_hold ("2026-03-19T18:30"));
+  g_test_add_func ("/season-log/down-the-columns", test_down_the_columns);
+  g_test_add_func ("/season-log/what-cannot-be-kept", test_what_cannot_be_kept);
+  g_test_add_func ("/season-log/undo-of-letters", test_undo_of_letters);
+  g_test_add_func ("/season-log/the-whole-bush", test_the_whole_bush);
+  g_test_add_func ("/season-log/closing-keeps", test_closing_keeps);
+  return tools_run ();
+}
