@@ -1,7 +1,8 @@
-/* Invented seasons for tests: trees that give more or less than their size tells, days that run and days that do not, and lines as a
- * household would write them, with what really happened beside them. How trees and days differ is drawn here by rules of its own: a
- * day's run is a gamma-like sum of exponentials, a tree leans to warm or to cold days, its scatter about that is log-normal with now
- * and then a day far off (one line in fifty, twice as wide), and pails are read to a quarter of a litre. Common practice, no source. */
+/* Invented seasons for tests: trees that give more or less than their size tells, days that run and days that
+ * do not, and lines as a household would write them, with what really happened beside them. How trees and
+ * days differ is drawn here by rules of its own: a day's run is a gamma-like sum of exponentials, a tree
+ * leans to warm or to cold days, its scatter about that is log-normal with now and then a day far off (one
+ * line in fifty, twice as wide), and pails are read to a quarter of a litre. Common practice, no source. */
 #pragma once
 
 #include "bushes.h"
@@ -23,11 +24,11 @@ typedef struct
   GRand *rand;
   guint n_trees;
   guint n_days;
-  double *pace_l;   /* of each tree on a day of run 1 */
-  double *lean;     /* towards warm days */
+  double *pace_l; /* of each tree on a day of run 1 */
+  double *lean;   /* towards warm days */
   double *brix;
   double scatter;
-  double *run;      /* of each day; below 0.02 nobody goes out */
+  double *run; /* of each day; below 0.02 nobody goes out */
   double *warmth;
   double *sweetness; /* of each day, a ratio */
 } SapSeason;
@@ -65,7 +66,8 @@ sap_season (guint32 seed, guint n_trees, guint n_days)
         {
           bush_tap (&s.bush, tree, SAP_SEASON, "2026-03-01", 90 * k, 0.9)->container_l.value = 20;
         }
-      s.pace_l[i] = 2 * (diameter_m > 0.5 ? 1.75 : 1) * sqrt (diameter_m / 0.4) * exp (0.35 * sap_normal (s.rand));
+      s.pace_l[i]
+          = 2 * (diameter_m > 0.5 ? 1.75 : 1) * sqrt (diameter_m / 0.4) * exp (0.35 * sap_normal (s.rand));
       s.lean[i] = 0.15 * sap_normal (s.rand);
       s.brix[i] = 2.2 * exp (0.18 * sap_normal (s.rand));
     }

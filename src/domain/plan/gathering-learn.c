@@ -173,7 +173,7 @@ empty (FrSapRun *run, guint entry)
 {
   fr_sap_run_unit (run, entry, FR_SAP_RUN_NONE)->emptied_ratio = run->flowed_ratio;
   for (guint i = run->bush->tap_starts[entry]; i < run->bush->tap_starts[entry + 1]; i++)
-    if (run->taps[i].season == run->season)
+    if (run->taps[i].pass == run->pass)
       run->taps[i].emptied_ratio = run->flowed_ratio;
 }
 

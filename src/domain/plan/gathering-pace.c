@@ -61,11 +61,11 @@ fr_sap_run_unit (FrSapRun *run, guint entry, guint tap)
   FrSapRunUnit *unit = tap != FR_SAP_RUN_NONE ? &run->taps[tap] : &run->trees[entry];
   double left_ratio;
 
-  if (unit->season != run->season)
+  if (unit->pass != run->pass)
     {
       const FrSapRunUnit kept = *unit;
 
-      *unit = (FrSapRunUnit){ .season = run->season,
+      *unit = (FrSapRunUnit){ .pass = run->pass,
                               .at_utc = run->session_utc,
                               .emptied_ratio = flowed_before_ratio (run, set_on (run, entry, tap)),
                               .session = kept.session,
@@ -140,7 +140,7 @@ fr_sap_run_pace (FrSapRun *run, guint entry, double *pace_l_out, double *backlog
   double taps_weight_ratio = 0, sd;
 
   for (guint i = run->bush->tap_starts[entry]; i < run->bush->tap_starts[entry + 1]; i++)
-    if (run->taps[i].season == run->season)
+    if (run->taps[i].pass == run->pass)
       taps_weight_ratio += fr_sap_run_unit (run, entry, i)->weight_ratio;
   *pace_l_out = *backlog_l_out = 0;
   if (taps_weight_ratio / n <= unit->weight_ratio)

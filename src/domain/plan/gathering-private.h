@@ -33,7 +33,7 @@ typedef struct
 /* A tree or a tap: what it gives against its expectation, as sums of logarithms that lose half their weight in a week. */
 typedef struct
 {
-  guint season; /* that the rest is of */
+  guint pass; /* through a season, that the rest is of */
   gint64 at_utc;
   double log_sum_ratio;
   double weight_ratio;
@@ -81,6 +81,7 @@ typedef struct
   GHashTable *stands;     /* name → GArray of entries */
   FrZoneTable *utc;       /* when the book has no zone */
   const FrZoneTable *zone;
+  guint pass; /* counts the seasons begun */
   guint season;
   gint64 from_utc;
   gint64 to_utc;

@@ -225,6 +225,7 @@ fr_sap_run_begin_season (FrSapRun *run, gint64 utc_s)
 {
   gint64 ignored;
 
+  run->pass++;
   run->season = fr_season_of (fr_zone_local (run->zone, utc_s).date);
   fr_day_span_utc (run->zone, fr_season_first_day (run->season), &run->from_utc, &ignored);
   fr_day_span_utc (run->zone, fr_season_last_day (run->season), &ignored, &run->to_utc);
