@@ -1,47 +1,12 @@
 /* A household's calendar as one iCalendar file (RFC 5545) that other calendars read again and again. */
 #pragma once
 
+#include "domain/plan/calendar-event.h"
 #include "domain/units/zone.h"
 
 G_BEGIN_DECLS
 
-/**
- * FrCalendarEvent:
- * @uid: the same for the same thing each time it is written, so that a calendar replaces it; no two events of
- * a file share one
- * @all_day: it takes whole days, @first to @last; else it goes from @start_utc to @end_utc
- * @first: local date, all_day only
- * @last: local date, the last day it takes, from @first to the day before the last of the year 3000
- * @start_utc: UTC seconds, years 1 to 3000 in UTC and by the local clock
- * @end_utc: the same, not before @start_utc; equal to it for a moment
- * @changed_utc: when what it tells last changed, in whatever member; among two of one @uid a calendar takes
- * the one changed later. Not the clock: the same events give the same bytes
- * @summary: one line that shows something
- * @description: more, or NULL or ""; lines end in \n
- * @category: one word or two to sort by, or NULL or ""
- * @place: or NULL or ""
- * @alarm_lead_min: minutes before the event begins (a whole day begins at midnight) at which to ring, 0 or
- * more; −1 for no alarm
- *
- * Texts are valid UTF-8.
- */
-typedef struct
-{
-  const char *uid;
-  gboolean all_day;
-  FrDate first;
-  FrDate last;
-  gint64 start_utc;
-  gint64 end_utc;
-  gint64 changed_utc;
-  const char *summary;
-  const char *description;
-  const char *category;
-  const char *place;
-  gint alarm_lead_min;
-} FrCalendarEvent;
-
-/* Whether an event is as said above; one made from records may have an absurd year. */
+/* Whether an event is as its description asks; one made from records may have an absurd year. */
 gboolean
 fr_calendar_event_is_sound (const FrCalendarEvent *event, const FrZoneTable *zone);
 

@@ -97,14 +97,6 @@ remind_of_buds (FrReminding *reminding)
 
 /* --- nights and kit --- */
 
-static gint64
-night_end_utc (const FrNight *night)
-{
-  return night->plan_end_utc != G_MININT64 ? night->plan_end_utc
-         : night->off_by_utc != G_MININT64 ? night->off_by_utc
-                                           : night->start_utc;
-}
-
 static void
 remind_of_findings (FrReminding *reminding)
 {
@@ -113,15 +105,10 @@ remind_of_findings (FrReminding *reminding)
   for (guint i = 0; nights != NULL && i < nights->len; i++)
     {
       const FrNight *night = nights->pdata[i];
-      const FrAmount *found[]
-          = { &night->left_l, &night->left_brix, &night->left_boil_c, &night->bucket_left_l, &night->meter_kwh };
-      const gint64 end_utc = night_end_utc (night);
-      gboolean any = night->end_utc != G_MININT64;
+      const gint64 end_utc = fr_season_night_end_utc (night);
       FrReminder *reminder;
 
-      for (guint k = 0; k < G_N_ELEMENTS (found); k++)
-        any = any || !isnan (found[k]->value);
-      if (any || night->record.archived || end_utc > reminding->now_utc
+      if (fr_season_night_has_findings (night) || night->record.archived || end_utc > reminding->now_utc
           || !fr_season_holds (reminding->season, fr_season_date (night->evening))
           || fr_date_to_days (reminding->today) - fr_date_to_days (fr_season_date (night->evening)) > FINDINGS_DAYS)
         continue;

@@ -24,6 +24,24 @@ fr_season_syrup_sugar_kg (const FrHousehold *household)
   return 1e-5 * brix * fr_sucrose_density_kg_m3 (brix, SYRUP_C);
 }
 
+gboolean
+fr_season_night_has_findings (const FrNight *night)
+{
+  return night->end_utc != G_MININT64 || !isnan (night->left_l.value) || !isnan (night->left_brix.value)
+         || !isnan (night->left_boil_c.value) || !isnan (night->bucket_left_l.value) || !isnan (night->meter_kwh.value);
+}
+
+gint64
+fr_season_night_end_utc (const FrNight *night)
+{
+  const gint64 all[] = { night->end_utc, night->plan_end_utc, night->off_by_utc };
+
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    if (all[i] != G_MININT64)
+      return all[i];
+  return night->start_utc;
+}
+
 double
 fr_season_brix (double volume_l, double sugar_kg)
 {

@@ -39,7 +39,12 @@ typedef struct
  */
 void fr_season_boil (const FrNight *night, double store_l, gint64 now_utc, FrSeasonBoil *boil_out);
 
-/* Litres of syrup that so much sugar makes, and the kilograms in a litre. */
+/* Whether something was written down of how it went. */
+gboolean fr_season_night_has_findings (const FrNight *night);
+/* When it was seen to be off, else when the plan ends, else when it has to be off, else its start. */
+gint64 fr_season_night_end_utc (const FrNight *night);
+
+/* Kilograms of sugar in a litre of the household's syrup. */
 double fr_season_syrup_sugar_kg (const FrHousehold *household);
 
 /* Index of a date into the days, −1 outside. */
