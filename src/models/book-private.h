@@ -13,6 +13,8 @@ struct _FrBook
   FrRecordList *lists[FR_N_KINDS];
   FrUndo *undo;
   gint64 data_version;
+  gint64 diary_row; /* read so far */
+  gint64 changed_utc[FR_N_KINDS];
   FrUnits units;
   FrMeasure *measures;
   guint n_measures;

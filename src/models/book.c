@@ -5,6 +5,8 @@
 
 #include "domain/records/household-units.h"
 
+#include <string.h>
+
 enum
 {
   SIGNAL_CHANGED,
@@ -89,7 +91,10 @@ fr_book_init (FrBook *self)
   self->undo = fr_undo_new ();
   self->far = fr_book_far_new ();
   for (guint k = 0; k < FR_N_KINDS; k++)
-    self->lists[k] = fr_record_list_new ((FrKindId)k);
+    {
+      self->lists[k] = fr_record_list_new ((FrKindId)k);
+      self->changed_utc[k] = G_MININT64;
+    }
 }
 
 FrBook *
@@ -255,6 +260,15 @@ store_and_tell (FrBook *self, const FrChange *change, GError **error)
         fr_record_list_remove (list, known->id);
     }
   update_units (self);
+  return TRUE;
+}
+
+gboolean
+fr_book_last_changes (FrBook *self, gint64 utc_out[FR_N_KINDS], GError **error)
+{
+  if (!fr_store_last_changes (self->store, &self->diary_row, self->changed_utc, error))
+    return FALSE;
+  memcpy (utc_out, self->changed_utc, sizeof self->changed_utc);
   return TRUE;
 }
 

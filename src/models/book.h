@@ -95,6 +95,10 @@ fr_book_refers (FrBook *self, FrKindId by, FrKindId to, gint64 id);
 gboolean
 fr_book_is_used (FrBook *self, const FrRecord *record);
 
+/* When a record of each kind was last changed, by this window or another program; G_MININT64 never. */
+gboolean
+fr_book_last_changes (FrBook *self, gint64 utc_out[FR_N_KINDS], GError **error);
+
 /* The one door: stores the change, tells the lists and pushes it for undo. An empty change does nothing and
  * is fine. */
 gboolean

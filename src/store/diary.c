@@ -4,6 +4,7 @@
 #include "store/store-private.h"
 
 #include <math.h>
+#include <string.h>
 
 static void
 append_text (GString *json, const char *text)
@@ -100,4 +101,46 @@ fr_diary_steps_json (const FrChange *change)
     }
   g_string_append_c (json, ']');
   return g_string_free (json, FALSE);
+}
+
+/* Every step begins with its kind; within a text of the diary's JSON a quotation mark is never bare, so nobody's note can look like a
+ * step. */
+static void
+note_kinds (const char *steps, gint64 utc_s, gint64 *utc_inout)
+{
+  static const char mark[] = "{\"kind\":\"";
+
+  for (const char *at = strstr (steps, mark); at != NULL; at = strstr (at, mark))
+    {
+      const char *name = at + strlen (mark), *end = strchr (name, '"');
+      g_autofree char *word = end != NULL ? g_strndup (name, (gsize)(end - name)) : NULL;
+      const FrKind *kind = word != NULL ? fr_kind_by_name (word) : NULL;
+
+      /* A kind of an older version is no kind of this one. */
+      if (kind != NULL)
+        utc_inout[kind->id] = MAX (utc_inout[kind->id], utc_s);
+      at = name;
+    }
+}
+
+gboolean
+fr_store_last_changes (FrStore *store, gint64 *row, gint64 *utc_inout, GError **error)
+{
+  g_autoptr (sqlite3_stmt) statement = NULL;
+  FrDatabase *db;
+  int code;
+
+  g_return_val_if_fail (store != NULL && row != NULL && utc_inout != NULL, FALSE);
+
+  db = fr_store_database (store);
+  statement = fr_database_prepare (db, "SELECT id, utc_s, steps FROM diary WHERE id > ?1 ORDER BY id", error);
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, *row);
+  while ((code = sqlite3_step (statement)) == SQLITE_ROW)
+    {
+      note_kinds ((const char *)sqlite3_column_text (statement, 2), sqlite3_column_int64 (statement, 1), utc_inout);
+      *row = sqlite3_column_int64 (statement, 0);
+    }
+  return code == SQLITE_DONE || fr_database_fail (db, code, error);
 }

@@ -66,6 +66,15 @@ typedef struct
 } FrDiaryRow;
 GPtrArray *fr_store_diary (FrStore *store, guint limit, GError **error);
 
+/**
+ * fr_store_last_changes:
+ * @row: (inout): the last row of the diary that was read; 0 for all of it
+ * @utc_inout: (array length=FR_N_KINDS): when a record of the kind was last changed, G_MININT64 never
+ *
+ * Reads the diary on from @row. A record that was taken back has changed too.
+ */
+gboolean fr_store_last_changes (FrStore *store, gint64 *row, gint64 *utc_inout, GError **error);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrStore, fr_store_close)
 
 G_END_DECLS

@@ -363,6 +363,37 @@ test_two_connections (void)
   tools_remove_folder (folder);
 }
 
+/* When each kind last changed: by adding, editing and taking back, and not by a note that looks like a step. */
+static void
+test_last_changes (void)
+{
+  g_autoptr (FrStore) store = tools_open (":memory:");
+  g_autoptr (FrRecord) circuit = sample_full (FR_KIND_CIRCUIT, 1), fuel = sample_full (FR_KIND_FUEL, 1);
+  g_autoptr (FrChange) add = fr_change_new ("add", NULL), more = fr_change_new ("add", NULL), back = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 utc[FR_N_KINDS], row = 0;
+
+  for (guint kind = 0; kind < FR_N_KINDS; kind++)
+    utc[kind] = G_MININT64;
+  g_assert_true (fr_store_last_changes (store, &row, utc, &error));
+  g_assert_cmpint (row, ==, 0);
+  fr_record_set_text (circuit, fr_kind_field (circuit->kind, "name"), "{\"kind\":\"tree\",\"before\":null");
+  fr_change_add (add, NULL, circuit);
+  g_assert_true (fr_store_apply (store, add, FR_ORIGIN_CLI, 1000, &error));
+  g_assert_true (fr_store_last_changes (store, &row, utc, &error));
+  for (guint kind = 0; kind < FR_N_KINDS; kind++)
+    g_assert_cmpint (utc[kind], ==, kind == FR_KIND_CIRCUIT ? 1000 : G_MININT64);
+  fr_change_add (more, NULL, fuel);
+  g_assert_true (fr_store_apply (store, more, FR_ORIGIN_CLI, 2000, &error));
+  back = fr_change_invert (add);
+  g_assert_true (fr_store_apply (store, back, FR_ORIGIN_CLI, 3000, &error));
+  g_assert_true (fr_store_last_changes (store, &row, utc, &error));
+  g_assert_cmpint (utc[FR_KIND_FUEL], ==, 2000);
+  g_assert_cmpint (utc[FR_KIND_CIRCUIT], ==, 3000);
+  g_assert_cmpint (utc[FR_KIND_TREE], ==, G_MININT64);
+  g_assert_cmpint (row, ==, 3);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -384,5 +415,6 @@ main (int argc, char **argv)
       g_test_add_data_func (path, GINT_TO_POINTER (kind), test_diary_images);
     }
   g_test_add_func ("/store/two-connections", test_two_connections);
+  g_test_add_func ("/store/last-changes", test_last_changes);
   return g_test_run ();
 }
