@@ -202,3 +202,19 @@ CREATE TABLE storing (
 ) STRICT;
 
 CREATE UNIQUE INDEX storing_is_one ON storing ((1));
+
+-- What was kept as lots of sap goes on as gatherings of the whole bush whose place was not said; what nights had taken from them is
+-- poured at once, for when was never written down.
+
+INSERT INTO gathering (uid, archived, gathered_utc, scope, measured_by, volume_l, volume_l_typed, reading_brix, reading_brix_typed,
+    instrument, sample_c, sample_c_typed, sap_c, sap_c_typed, clarity, smell, confirmed, note)
+  SELECT uid, archived, collected_utc, 'bush', 'volume', volume_l, volume_l_typed, reading_brix, reading_brix_typed,
+      instrument, sample_c, sample_c_typed, iif (store_c BETWEEN -10 AND 60, store_c, NULL),
+      iif (store_c BETWEEN -10 AND 60, store_c_typed, NULL), 'unknown', 'unknown', 1, note
+    FROM sap_lot ORDER BY id;
+
+INSERT INTO pour (uid, archived, poured_utc, reason, volume_l, volume_l_typed, instrument, confirmed)
+  SELECT lower (hex (randomblob (16))), archived, collected_utc, 'boiled', used_l, used_l_typed, 'guess', 1
+    FROM sap_lot WHERE used_l > 0 ORDER BY id;
+
+DROP TABLE sap_lot;

@@ -28,6 +28,38 @@ fr_cli_decimal_mark (void)
   return mark;
 }
 
+static gconstpointer
+only (GPtrArray *records)
+{
+  return records->len > 0 ? records->pdata[0] : NULL;
+}
+
+FrSeasonBook
+fr_cli_season_book (GPtrArray *const *kinds, const FrZoneTable *zone)
+{
+  return (FrSeasonBook){ .household = only (kinds[FR_KIND_HOUSEHOLD]),
+                         .storing = only (kinds[FR_KIND_STORING]),
+                         .tapping = only (kinds[FR_KIND_TAPPING]),
+                         .zone = zone,
+                         .trees = kinds[FR_KIND_TREE],
+                         .girths = kinds[FR_KIND_GIRTH],
+                         .taps = kinds[FR_KIND_TAP],
+                         .yields = kinds[FR_KIND_YIELD],
+                         .containers = kinds[FR_KIND_CONTAINER],
+                         .gatherings = kinds[FR_KIND_GATHERING],
+                         .pours = kinds[FR_KIND_POUR],
+                         .dips = kinds[FR_KIND_DIP],
+                         .days = kinds[FR_KIND_DAY],
+                         .chores = kinds[FR_KIND_CHORE],
+                         .dismissals = kinds[FR_KIND_DISMISSAL],
+                         .nights = kinds[FR_KIND_NIGHT],
+                         .cookers = kinds[FR_KIND_COOKER],
+                         .vessels = kinds[FR_KIND_VESSEL],
+                         .circuits = kinds[FR_KIND_CIRCUIT],
+                         .tariffs = kinds[FR_KIND_TARIFF],
+                         .fuels = kinds[FR_KIND_FUEL] };
+}
+
 gboolean
 fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error)
 {
@@ -44,22 +76,14 @@ fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error)
       if (evening->kinds[kind] == NULL)
         return FALSE;
     }
-  evening->book = (FrEveningBook){
-    evening->kinds[FR_KIND_HOUSEHOLD]->len > 0 ? evening->kinds[FR_KIND_HOUSEHOLD]->pdata[0] : NULL,
-    evening->kinds[FR_KIND_CIRCUIT],
-    evening->kinds[FR_KIND_VESSEL],
-    evening->kinds[FR_KIND_COOKER],
-    evening->kinds[FR_KIND_TARIFF],
-    evening->kinds[FR_KIND_FUEL],
-    evening->kinds[FR_KIND_SAP_LOT],
-    evening->kinds[FR_KIND_NIGHT],
-  };
+  evening->book = fr_cli_season_book (evening->kinds, NULL);
   if (evening->book.household == NULL)
     return fr_cli_wrong (
         error, "the book has no household yet; open it once in the window and fill in place and zone");
   evening->zone = fr_zone_table_load (evening->book.household->zone, ZONE_FROM_YEAR, ZONE_TO_YEAR, error);
   if (evening->zone == NULL)
     return FALSE;
+  evening->book.zone = evening->zone;
   evening->say.units = fr_household_units (evening->book.household, fr_cli_decimal_mark (),
                                            &evening->measures, &evening->n_measures);
   evening->say.currency = evening->book.household->currency;

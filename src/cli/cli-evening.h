@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   GPtrArray *kinds[FR_N_KINDS]; /* all records */
-  FrEveningBook book;           /* borrows them */
+  FrSeasonBook book;            /* borrows them */
   FrZoneTable *zone;
   FrMeasure *measures;
   guint n_measures;
@@ -18,6 +18,9 @@ typedef struct
 
 /* The person's own, ',' or '.'. */
 char fr_cli_decimal_mark (void);
+
+/* All records of every kind as a season needs them, borrowed. */
+FrSeasonBook fr_cli_season_book (GPtrArray *const *kinds, const FrZoneTable *zone);
 
 /* @path NULL: the person's own book. */
 gboolean fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error);

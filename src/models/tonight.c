@@ -72,29 +72,36 @@ records_of (FrBook *self, FrKindId kind)
   return records;
 }
 
+/* What an evening needs of the book. */
 static void
-book_init (FrBook *self, FrEveningBook *book)
+book_init (FrBook *self, const FrZoneTable *zone, FrSeasonBook *book)
 {
-  book->household = fr_book_get_household (self);
+  FrRecordList *storing = fr_book_get_list (self, FR_KIND_STORING);
+
+  *book = (FrSeasonBook){ .household = fr_book_get_household (self), .zone = zone };
+  if (fr_record_list_get_size (storing) > 0)
+    book->storing = (const FrStoring *)fr_record_list_get (storing, 0);
   book->circuits = records_of (self, FR_KIND_CIRCUIT);
   book->vessels = records_of (self, FR_KIND_VESSEL);
   book->cookers = records_of (self, FR_KIND_COOKER);
   book->tariffs = records_of (self, FR_KIND_TARIFF);
   book->fuels = records_of (self, FR_KIND_FUEL);
-  book->lots = records_of (self, FR_KIND_SAP_LOT);
   book->nights = records_of (self, FR_KIND_NIGHT);
+  book->containers = records_of (self, FR_KIND_CONTAINER);
+  book->gatherings = records_of (self, FR_KIND_GATHERING);
+  book->pours = records_of (self, FR_KIND_POUR);
+  book->dips = records_of (self, FR_KIND_DIP);
+  book->days = records_of (self, FR_KIND_DAY);
 }
 
 static void
-book_clear (FrEveningBook *book)
+book_clear (FrSeasonBook *book)
 {
-  g_ptr_array_unref (book->circuits);
-  g_ptr_array_unref (book->vessels);
-  g_ptr_array_unref (book->cookers);
-  g_ptr_array_unref (book->tariffs);
-  g_ptr_array_unref (book->fuels);
-  g_ptr_array_unref (book->lots);
-  g_ptr_array_unref (book->nights);
+  GPtrArray *const arrays[] = { book->circuits, book->vessels,    book->cookers,    book->tariffs, book->fuels, book->nights,
+                                book->containers, book->gatherings, book->pours, book->dips,    book->days };
+
+  for (guint i = 0; i < G_N_ELEMENTS (arrays); i++)
+    g_ptr_array_unref (arrays[i]);
 }
 
 /* Where an amount stands in the input; NULL for the rest in the pan, which is a kit's. */
@@ -195,6 +202,9 @@ overlay (FrTonight *self)
   for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
     if (self->typed[i].typed != NULL && amount_of (self, i) != NULL)
       *amount_of (self, i) = self->typed[i].value;
+  /* Another temperature makes another time of it. */
+  if (self->typed[FR_TONIGHT_SAP_C].typed != NULL)
+    self->input.spoils_utc = G_MININT64;
   if (self->time_minutes[FR_TONIGHT_START] >= 0)
     /* A start that has just passed is still tonight's. */
     self->input.start_utc = next_clock (self, self->time_minutes[FR_TONIGHT_START], self->now_utc - 6 * 3600);
@@ -222,16 +232,16 @@ take_kept (FrTonight *self, GPtrArray *nights)
 static void
 compute (FrTonight *self)
 {
-  FrEveningBook book;
+  FrSeasonBook book;
   FrTariff *tariff = NULL;
 
   g_clear_pointer (&self->plan, fr_plan_free);
   g_clear_pointer (&self->words, fr_plan_words_free);
   self->ready = FALSE;
   self->now_utc = self->clock (NULL);
-  book_init (self->book, &book);
-  if (load_zone (self, book.household))
+  if (load_zone (self, fr_book_get_household (self->book)))
     self->now_utc = self->clock (self->zone);
+  book_init (self->book, self->zone, &book);
   if (self->zone != NULL && book.household != NULL
       && fr_evening_input (&book, self->zone, self->now_utc, &self->input, &tariff, &self->tariff_problem))
     {
@@ -496,17 +506,19 @@ new_uid (char uid_out[33])
 FrChange *
 fr_tonight_keep (FrTonight *self, GError **error)
 {
-  g_autoptr (FrRecord) next = NULL;
-  g_autoptr (GPtrArray) lots = NULL;
+  g_autoptr (FrRecord) next = NULL, pour = NULL;
+  FrSeasonBook book;
   FrChange *change;
 
   if (self->plan == NULL || self->plan->status != FR_PLAN_OK || self->input.kept)
     return NULL;
   next = fr_book_new_record (self->book, FR_KIND_NIGHT, 0, error);
-  if (next == NULL)
+  pour = next != NULL ? fr_book_new_record (self->book, FR_KIND_POUR, 0, error) : NULL;
+  if (pour == NULL)
     return NULL;
-  lots = records_of (self->book, FR_KIND_SAP_LOT);
-  change = fr_evening_keep (self->plan, &self->input, lots, next->id, new_uid);
+  book_init (self->book, self->zone, &book);
+  change = fr_evening_keep (self->plan, &self->input, &book, next->id, pour->id, new_uid);
+  book_clear (&book);
   return change;
 }
 
@@ -557,10 +569,10 @@ fr_tonight_open_night (FrTonight *self)
 gboolean
 fr_book_kit (FrBook *book, const FrCooker *cooker, FrPlanKit *kit_out)
 {
-  FrEveningBook records;
+  FrSeasonBook records;
   gboolean found;
 
-  book_init (book, &records);
+  book_init (book, NULL, &records);
   found = fr_evening_kit (&records, cooker, kit_out);
   book_clear (&records);
   return found;

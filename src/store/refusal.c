@@ -21,8 +21,6 @@ fr_kind_words (const FrKind *kind)
       return _ ("tariff");
     case FR_KIND_FUEL:
       return _ ("fuel");
-    case FR_KIND_SAP_LOT:
-      return _ ("lot of sap");
     case FR_KIND_NIGHT:
       return _ ("night");
     case FR_KIND_TREE:

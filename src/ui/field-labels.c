@@ -108,16 +108,6 @@ static const FrFieldLabel labels[] = {
   { FR_KIND_FUEL, "heat_ratio", N_ ("Fuel"), N_ ("Heat that reaches the sap"), N_ ("After every loss") },
   { FR_KIND_FUEL, "flame", N_ ("Fuel"), N_ ("Burns with an open flame"), NULL },
 
-  { FR_KIND_SAP_LOT, "collected_utc", N_ ("Sap"), N_ ("Gathered"), N_ ("Date and clock: 2027-03-11 16:20") },
-  { FR_KIND_SAP_LOT, "volume_l", N_ ("Sap"), N_ ("Amount"), NULL },
-  { FR_KIND_SAP_LOT, "used_l", N_ ("Sap"), N_ ("Used so far"), NULL },
-  { FR_KIND_SAP_LOT, "store_c", N_ ("Sap"), N_ ("Kept at"), N_ ("The colder, the longer it keeps") },
-  { FR_KIND_SAP_LOT, "reading_brix", N_ ("Sweetness"), N_ ("As read"),
-    N_ ("Uncorrected, straight from the scale") },
-  { FR_KIND_SAP_LOT, "instrument", N_ ("Sweetness"), N_ ("Read with"), NULL },
-  { FR_KIND_SAP_LOT, "sample_c", N_ ("Sweetness"), N_ ("Sample was at"), NULL },
-  { FR_KIND_SAP_LOT, "note", N_ ("Note"), N_ ("Note"), NULL },
-
   { FR_KIND_NIGHT, "evening", N_ ("Evening"), N_ ("Evening of"), NULL, NULL, TRUE },
   { FR_KIND_NIGHT, "cooker", N_ ("Evening"), N_ ("Cooker"), NULL, NULL, TRUE },
   { FR_KIND_NIGHT, "start_utc", N_ ("Evening"), N_ ("Switched on"), NULL, NULL, TRUE },
@@ -459,7 +449,6 @@ static const struct
   [FR_KIND_TARIFF]
   = { N_ ("Electricity Prices"), N_ ("Price plan"), N_ ("Add Price Plan"), N_ ("No price yet") },
   [FR_KIND_FUEL] = { N_ ("Fuels"), N_ ("Fuel"), N_ ("Add Fuel"), N_ ("No fuel yet") },
-  [FR_KIND_SAP_LOT] = { N_ ("Sap"), N_ ("Sap"), N_ ("Add Sap"), N_ ("No sap yet") },
   [FR_KIND_NIGHT] = { N_ ("Nights"), N_ ("Night"), N_ ("Add Night"), N_ ("No night kept yet") },
   [FR_KIND_TREE] = { N_ ("Trees"), N_ ("Tree"), N_ ("Add Tree"), N_ ("No tree yet") },
   [FR_KIND_GIRTH] = { N_ ("Measures"), N_ ("Measure"), N_ ("Add Measure"), N_ ("Not measured yet") },

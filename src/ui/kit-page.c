@@ -10,7 +10,6 @@
 #include "ui/record-summary.h"
 #include "ui/water-test-dialog.h"
 #include "ui/window.h"
-#include "words/lot-words.h"
 
 struct _FrKitPage
 {
@@ -40,8 +39,8 @@ struct _FrKitPage
 G_DEFINE_FINAL_TYPE (FrKitPage, fr_kit_page, ADW_TYPE_BIN)
 
 /* The order of the list: what changes every day first, then what is set once. */
-static const FrKindId order[] = { FR_KIND_SAP_LOT, FR_KIND_COOKER, FR_KIND_VESSEL, FR_KIND_CIRCUIT,
-                                  FR_KIND_TARIFF,  FR_KIND_FUEL,   FR_KIND_NIGHT,  FR_KIND_HOUSEHOLD };
+static const FrKindId order[] = { FR_KIND_COOKER, FR_KIND_VESSEL, FR_KIND_CONTAINER, FR_KIND_CIRCUIT,
+                                  FR_KIND_TARIFF, FR_KIND_FUEL,   FR_KIND_NIGHT,     FR_KIND_HOUSEHOLD };
 
 static FrKindId
 row_kind (GtkListBoxRow *row)
@@ -246,7 +245,6 @@ update_pane (FrKitPage *self)
   gboolean is_new = draft != NULL && fr_draft_is_new (draft);
   gboolean removable = record != NULL && !is_new && record->kind->id != FR_KIND_HOUSEHOLD;
   g_autofree char *title = NULL;
-  g_autofree char *meaning = NULL;
 
   gtk_widget_set_visible (self->empty, record == NULL);
   gtk_widget_set_visible (self->add_button, is_new);
@@ -262,14 +260,7 @@ update_pane (FrKitPage *self)
     }
   title = is_new ? g_strdup (fr_kind_add (record->kind->id)) : fr_record_title (self->book, record);
   gtk_label_set_text (self->heading, title);
-  if (!is_new && record->kind->id == FR_KIND_SAP_LOT)
-    {
-      FrSay say = { .units = *fr_book_get_units (self->book) };
-
-      meaning = fr_lot_sentence ((const FrSapLot *)fr_draft_get_current (draft), &say);
-    }
   gtk_label_set_text (self->subheading, is_new            ? _ ("Nothing is kept until you press Add.")
-                                        : meaning != NULL ? meaning
                                                           : fr_kind_singular (record->kind->id));
   if (is_new)
     gtk_button_set_label (GTK_BUTTON (self->add_button), fr_kind_add (record->kind->id));

@@ -15,7 +15,7 @@ static const struct
   { "sugarbush", "sugarbush", FR_KIND_TREE, "map" },
   { "sugarbush", "tapping-plan", -1, "plan" },
   { "sugarbush", "round", -1, "round" },
-  { "kit", "kit-sap", FR_KIND_SAP_LOT },
+  { "kit", "kit-container", FR_KIND_CONTAINER },
   { "kit", "kit-cooker", FR_KIND_COOKER },
   { "kit", "kit-pan", FR_KIND_VESSEL },
   { "kit", "kit-prices", FR_KIND_TARIFF },

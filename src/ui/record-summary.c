@@ -41,12 +41,12 @@ join (char *first, char *second, char *third)
 char *
 fr_record_title (FrBook *book, const FrRecord *record)
 {
-  if (record->kind->id == FR_KIND_SAP_LOT)
-    {
-      const FrSapLot *lot = (const FrSapLot *)record;
-
-      return fr_time_words (book, lot->collected_utc);
-    }
+  if (record->kind->id == FR_KIND_GATHERING)
+    return fr_time_words (book, ((const FrGathering *)record)->gathered_utc);
+  if (record->kind->id == FR_KIND_POUR)
+    return fr_time_words (book, ((const FrPour *)record)->poured_utc);
+  if (record->kind->id == FR_KIND_DIP)
+    return fr_time_words (book, ((const FrDip *)record)->found_utc);
   if (record->kind->id == FR_KIND_NIGHT)
     {
       FrDate day;
@@ -113,13 +113,6 @@ fr_record_summary (FrBook *book, const FrRecord *record)
                                     household != NULL ? household->currency : "", units->decimal_mark);
         /* Translators: %s is an amount of money */
         return g_strdup_printf (_ ("%s a kilogram"), money);
-      }
-    case FR_KIND_SAP_LOT:
-      {
-        const FrSapLot *lot = (const FrSapLot *)record;
-
-        return join (amount (&lot->volume_l, FR_QUANTITY_VOLUME, units),
-                     amount (&lot->reading_brix, FR_QUANTITY_SWEETNESS, units), NULL);
       }
     case FR_KIND_CONTAINER:
       {

@@ -265,8 +265,6 @@ conflict (const FrProblem *problem, const FrRecord *record, const FrUnits *units
                             limit);
   if (is_field (problem->field, "shape"))
     return g_strdup (_ ("No pan has these measures. A bowl is at most as deep as half its width."));
-  if (is_field (problem->field, "used_l"))
-    return g_strdup_printf (_ ("More is used than there was. At most %s is allowed."), limit);
   if (is_field (problem->field, "bucket_left_l"))
     return g_strdup_printf (_ ("More is left than was poured. At most %s is allowed."), limit);
   if (is_field (problem->field, "left_l"))

@@ -69,11 +69,11 @@ static const Entry entries[] = {
     "11-01 04-30 weekday 17:00 19:00 15.8\n11-01 04-30 weekend 00:00 24:00 7.6\n",
     0 },
   { FR_KIND_TARIFF, "in_use", NULL, 1 },
-  { FR_KIND_SAP_LOT, "collected_utc", NULL, 1739376000 }, /* 2025-02-12 11:00 there */
-  { FR_KIND_SAP_LOT, "volume_l", NULL, 31 },
-  { FR_KIND_SAP_LOT, "reading_brix", NULL, 2.2 },
-  { FR_KIND_SAP_LOT, "instrument", "guess", 0 },
-  { FR_KIND_SAP_LOT, "store_c", NULL, 2 },
+  { FR_KIND_GATHERING, "gathered_utc", NULL, 1739376000 }, /* 2025-02-12 11:00 there */
+  { FR_KIND_GATHERING, "volume_l", NULL, 31 },
+  { FR_KIND_GATHERING, "reading_brix", NULL, 2.2 },
+  { FR_KIND_GATHERING, "instrument", "guess", 0 },
+  { FR_KIND_GATHERING, "sap_c", NULL, 2 },
 };
 
 static void

@@ -53,6 +53,7 @@ evening_input (const FrZoneTable *zone, double sap_l)
     .sap_brix = 2.2,
     .sap_c = 2,
     .oldest_utc = EVENING_UTC - 86400,
+    .spoils_utc = G_MININT64,
     .now_utc = EVENING_UTC - 7200,
     .n_kits = 1,
     .start_utc = EVENING_UTC,

@@ -6,57 +6,109 @@
 
 static FrZoneTable *zone;
 
-static FrSapLot *
-lot (GPtrArray *lots, gint64 collected_utc, double volume_l, double used_l, double brix,
-     const char *instrument, double sample_c, double store_c)
-{
-  FrSapLot *lot = (FrSapLot *)fr_record_new (FR_KIND_SAP_LOT);
-
-  lot->record.id = (gint64)lots->len + 1;
-  lot->collected_utc = collected_utc;
-  lot->volume_l.value = volume_l;
-  lot->used_l.value = used_l;
-  lot->reading_brix.value = brix;
-  g_free (lot->instrument);
-  lot->instrument = g_strdup (instrument);
-  lot->sample_c.value = sample_c;
-  lot->store_c.value = store_c;
-  g_ptr_array_add (lots, lot);
-  return lot;
-}
-
 static GPtrArray *
 record_array (void)
 {
   return g_ptr_array_new_with_free_func ((GDestroyNotify)fr_record_free);
 }
 
-static void
-test_lots (void)
+/* A book with nothing but sap in it. */
+typedef struct
 {
-  g_autoptr (GPtrArray) lots = record_array ();
-  FrSapOnHand sap = fr_evening_sap (lots);
-  FrSapLot *cold;
+  GPtrArray *containers, *gatherings, *pours;
+  FrSeasonBook book;
+} Sap;
+
+static Sap *
+sap_new (void)
+{
+  Sap *sap = g_new0 (Sap, 1);
+
+  sap->containers = record_array ();
+  sap->gatherings = record_array ();
+  sap->pours = record_array ();
+  sap->book = (FrSeasonBook){
+    .zone = zone, .containers = sap->containers, .gatherings = sap->gatherings, .pours = sap->pours
+  };
+  return sap;
+}
+
+static void
+sap_free (Sap *sap)
+{
+  g_ptr_array_unref (sap->containers);
+  g_ptr_array_unref (sap->gatherings);
+  g_ptr_array_unref (sap->pours);
+  g_free (sap);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Sap, sap_free)
+
+/* @container 0: its place was not said; else made when missing. */
+static FrGathering *
+gather (Sap *sap, gint64 container, gint64 gathered_utc, double volume_l, double brix, const char *instrument, double sample_c,
+        double sap_c)
+{
+  FrGathering *gathering = (FrGathering *)fr_record_new (FR_KIND_GATHERING);
+
+  while (sap->containers->len < container)
+    {
+      FrContainer *one = (FrContainer *)fr_record_new (FR_KIND_CONTAINER);
+
+      one->record.id = (gint64)sap->containers->len + 1;
+      one->name = g_strdup_printf ("Can %u", sap->containers->len + 1);
+      one->capacity_l.value = 60;
+      g_ptr_array_add (sap->containers, one);
+    }
+  gathering->record.id = (gint64)sap->gatherings->len + 1;
+  gathering->container = container;
+  gathering->gathered_utc = gathered_utc;
+  gathering->volume_l.value = volume_l;
+  gathering->reading_brix.value = brix;
+  g_free (gathering->instrument);
+  gathering->instrument = g_strdup (instrument);
+  gathering->sample_c.value = sample_c;
+  gathering->sap_c.value = sap_c;
+  g_ptr_array_add (sap->gatherings, gathering);
+  return gathering;
+}
+
+static void
+pour_out (Sap *sap, gint64 container, gint64 poured_utc, double volume_l)
+{
+  FrPour *pour = (FrPour *)fr_record_new (FR_KIND_POUR);
+
+  pour->record.id = (gint64)sap->pours->len + 1;
+  fr_record_set_text (&pour->record, fr_kind_field (pour->record.kind, "reason"), "boiled");
+  pour->poured_utc = poured_utc;
+  pour->container = container;
+  pour->volume_l.value = volume_l;
+  g_ptr_array_add (sap->pours, pour);
+}
+
+#define HOUR 3600
+
+static void
+test_sap (void)
+{
+  g_autoptr (Sap) book = sap_new ();
+  gint64 now_utc = EVENING_UTC - 2 * HOUR;
+  FrSapOnHand sap = fr_evening_sap (&book->book, now_utc);
 
   g_assert_true (sap.volume_l == 0 && isnan (sap.brix) && isnan (sap.temp_c) && sap.oldest_utc == G_MININT64);
-  lot (lots, 2000, 10, 4, 2, "refractometer_atc", 4, 2);
-  lot (lots, 3000, 5, NAN, 3, "guess", NAN, 5);
-  lot (lots, 1000, 9, 9, 4, "guess", NAN, 20); /* used up */
-  lot (lots, 500, 8, NAN, 4, "guess", NAN, 20)->record.archived = TRUE;
-  sap = fr_evening_sap (lots);
-  g_assert_cmpuint (sap.n_lots, ==, 2);
+  gather (book, 1, now_utc - 4 * HOUR, 10, 2, "refractometer_atc", 4, 2);
+  gather (book, 2, now_utc - 2 * HOUR, 5, 3, "guess", NAN, 5);
+  gather (book, 3, now_utc - 30 * HOUR, 9, 4, "guess", NAN, 20);
+  gather (book, 1, now_utc - 50 * HOUR, 8, 4, "guess", NAN, 20)->record.archived = TRUE;
+  gather (book, 2, now_utc + 1, 7, 2, "guess", NAN, 2); /* not yet */
+  pour_out (book, 3, now_utc - 3 * HOUR, 9); /* emptied */
+  pour_out (book, 1, now_utc - HOUR, 4);
+  sap = fr_evening_sap (&book->book, now_utc);
+  g_assert_cmpuint (sap.n_places, ==, 2);
   g_assert_cmpfloat (fabs (sap.volume_l - 11), <, 1e-9);
   /* 6 L at 2 and 5 L at 3 °Bx; by mass hardly differs from by volume. */
   g_assert_cmpfloat (fabs (sap.brix - 27.0 / 11), <, 0.003);
-  g_assert_cmpfloat (fabs (sap.temp_c - (6 * 2 + 5 * 5) / 11.0), <, 1e-9);
-  g_assert_cmpint (sap.oldest_utc, ==, 2000);
-
-  /* A hydrometer made for 60 °F floats higher in denser, colder sap: it reads too much. */
-  cold = lot (lots, 4000, 1, NAN, 2.5, "hydrometer_60f", 2, 2);
-  g_assert_cmpfloat (fr_lot_brix (cold), <, 2.5);
-  g_assert_cmpfloat (fr_lot_brix (cold), >, 2.0);
-  cold->reading_brix.value = NAN;
-  g_assert_true (isnan (fr_lot_brix (cold)));
+  g_assert_cmpint (sap.oldest_utc, ==, now_utc - 4 * HOUR);
 }
 
 static void
@@ -70,16 +122,16 @@ new_uid (char uid_out[33])
 static void
 test_keep (void)
 {
-  g_autoptr (GPtrArray) lots = record_array ();
+  g_autoptr (Sap) book = sap_new ();
   FrPlanInput input = evening_input (zone, 45);
   g_autoptr (FrPlan) plan = NULL;
   g_autoptr (FrChange) change = NULL;
-  guint n_nights = 0, n_lots = 0;
-  double taken_l = 0;
+  guint n_nights = 0, n_pours = 0;
+  double taken_l[4] = { 0 }, night_l[2] = { 0 };
 
-  lot (lots, 3000, 30, NAN, 2.2, "guess", NAN, 2);
-  lot (lots, 1000, 10, 5, 2.2, "guess", NAN, 2);
-  lot (lots, 2000, 10, NAN, 2.2, "guess", NAN, 2);
+  gather (book, 1, input.now_utc - 10 * HOUR, 30, 2.2, "guess", NAN, 2);
+  gather (book, 2, input.now_utc - 30 * HOUR, 5, 2.2, "guess", NAN, 2);
+  gather (book, 3, input.now_utc - 20 * HOUR, 10, 2.2, "guess", NAN, 2);
   input.n_kits = 2;
   input.kits[1] = evening_kit ("Small", 900);
   input.kits[0].cooker_id = 7;
@@ -88,61 +140,73 @@ test_keep (void)
   g_assert_cmpint (plan->status, ==, FR_PLAN_OK);
   g_assert_cmpfloat (plan->used_l, >, 16);
   g_assert_cmpfloat (plan->over_l, >, 1);
-  change = fr_evening_keep (plan, &input, lots, 41, new_uid);
+  change = fr_evening_keep (plan, &input, &book->book, 41, 91, new_uid);
   g_assert_cmpstr (change->label, ==, "keep-night");
   for (guint i = 0; i < change->steps->len; i++)
     {
       const FrStep *step = change->steps->pdata[i];
 
-      if (step->before == NULL)
+      g_assert_null (step->before);
+      g_assert_cmpuint (strlen (step->after->uid), ==, 32);
+      g_assert_cmpuint (fr_record_check (step->after)->len, ==, 0);
+      if (step->after->kind->id == FR_KIND_NIGHT)
         {
           const FrNight *night = (const FrNight *)step->after;
 
           g_assert_cmpint (night->record.id, ==, 41 + n_nights);
           g_assert_cmpint (night->cooker, ==, 7 + n_nights);
-          g_assert_cmpuint (strlen (night->record.uid), ==, 32);
           g_assert_cmpstr (night->evening, ==, "2025-02-12");
           g_assert_cmpfloat (night->bucket_l.value, ==, plan->shares[n_nights].bucket_l);
           n_nights++;
         }
       else
         {
-          const FrSapLot *before = (const FrSapLot *)step->before, *after = (const FrSapLot *)step->after;
+          const FrPour *pour = (const FrPour *)step->after;
 
-          taken_l += after->used_l.value - (isnan (before->used_l.value) ? 0 : before->used_l.value);
-          g_assert_cmpfloat (after->used_l.value, <=, after->volume_l.value + 1e-9);
-          /* Oldest first: the two older ones are used up. */
-          if (before->collected_utc < 3000)
-            g_assert_cmpfloat (fabs (after->used_l.value - after->volume_l.value), <, 1e-9);
-          n_lots++;
+          g_assert_cmpint (pour->record.id, ==, 91 + n_pours);
+          g_assert_cmpstr (pour->reason, ==, "boiled");
+          g_assert_cmpint (pour->poured_utc, ==, input.now_utc);
+          g_assert_cmpint (pour->night, ==, 40 + n_nights);
+          taken_l[pour->container] += pour->volume_l.value;
+          night_l[n_nights - 1] += pour->volume_l.value;
+          n_pours++;
         }
     }
   g_assert_cmpuint (n_nights, ==, 2);
-  g_assert_cmpuint (n_lots, ==, 3);
-  g_assert_cmpfloat (fabs (taken_l - plan->used_l), <, 1e-9);
+  /* Oldest first: the two older ones are emptied. */
+  g_assert_cmpfloat (fabs (taken_l[2] - 5), <, 1e-9);
+  g_assert_cmpfloat (fabs (taken_l[3] - 10), <, 1e-9);
+  g_assert_cmpfloat (fabs (taken_l[1] - (plan->used_l - 15)), <, 1e-9);
+  for (guint i = 0; i < 2; i++)
+    g_assert_cmpfloat (fabs (night_l[i] - plan->shares[i].pan_l - plan->shares[i].bucket_l), <, 1e-9);
 }
 
-/* What rounding leaves is not kept to grow old. */
+/* What rounding leaves is not kept to grow old; what the book does not hold is not taken from it. */
 static void
 test_keep_all (void)
 {
-  g_autoptr (GPtrArray) lots = record_array ();
+  g_autoptr (Sap) book = sap_new (), less = sap_new ();
   FrPlanInput input = evening_input (zone, 10.05);
   g_autoptr (FrPlan) plan = fr_plan_new (&input);
-  g_autoptr (FrChange) change = NULL;
+  g_autoptr (FrChange) change = NULL, short_of = NULL;
   const FrStep *step;
 
-  lot (lots, 1000, 10.05, NAN, 2.2, "guess", NAN, 2);
-  change = fr_evening_keep (plan, &input, lots, 1, new_uid);
+  gather (book, 0, input.now_utc - 10 * HOUR, 10.05, 2.2, "guess", NAN, 2);
+  change = fr_evening_keep (plan, &input, &book->book, 1, 1, new_uid);
   step = change->steps->pdata[change->steps->len - 1];
-  g_assert_cmpfloat (fabs (((const FrSapLot *)step->after)->used_l.value - 10.05), <, 1e-9);
+  g_assert_cmpfloat (fabs (((const FrPour *)step->after)->volume_l.value - 10.05), <, 1e-9);
+  g_assert_cmpint (((const FrPour *)step->after)->container, ==, 0);
+  gather (less, 0, input.now_utc - 10 * HOUR, 4, 2.2, "guess", NAN, 2);
+  short_of = fr_evening_keep (plan, &input, &less->book, 1, 1, new_uid);
+  step = short_of->steps->pdata[short_of->steps->len - 1];
+  g_assert_cmpfloat (fabs (((const FrPour *)step->after)->volume_l.value - 4), <, 1e-9);
 }
 
 static FrNight *
 night_of (const FrPlan *plan, const FrPlanInput *input)
 {
-  g_autoptr (GPtrArray) lots = record_array ();
-  g_autoptr (FrChange) change = fr_evening_keep (plan, input, lots, 1, new_uid);
+  g_autoptr (Sap) book = sap_new ();
+  g_autoptr (FrChange) change = fr_evening_keep (plan, input, &book->book, 1, 1, new_uid);
 
   return (FrNight *)fr_record_copy (((const FrStep *)change->steps->pdata[0])->after);
 }
@@ -178,9 +242,9 @@ test_night_date (void)
 static void
 test_kits (void)
 {
-  g_autoptr (GPtrArray) vessels = record_array (), cookers = record_array (), none = record_array ();
+  g_autoptr (GPtrArray) vessels = record_array (), cookers = record_array ();
   g_autoptr (FrRecord) household = fr_record_new (FR_KIND_HOUSEHOLD);
-  FrEveningBook book = { (FrHousehold *)household, none, vessels, cookers, none, none, none, none };
+  FrSeasonBook book = { .household = (FrHousehold *)household, .zone = zone, .vessels = vessels, .cookers = cookers };
   FrPlanInput input;
   FrTariff *tariff;
   FrTariffProblem problem;
@@ -227,10 +291,11 @@ test_kits (void)
 static void
 test_spare_circuit (void)
 {
-  g_autoptr (GPtrArray) vessels = record_array (), cookers = record_array (), circuits = record_array (),
-                        none = record_array ();
+  g_autoptr (GPtrArray) vessels = record_array (), cookers = record_array (), circuits = record_array ();
   g_autoptr (FrRecord) household = fr_record_new (FR_KIND_HOUSEHOLD);
-  FrEveningBook book = { (FrHousehold *)household, circuits, vessels, cookers, none, none, none, none };
+  FrSeasonBook book = {
+    .household = (FrHousehold *)household, .zone = zone, .circuits = circuits, .vessels = vessels, .cookers = cookers
+  };
   FrVesselRecord *vessel = (FrVesselRecord *)fr_record_new (FR_KIND_VESSEL);
   FrCircuit *circuit = (FrCircuit *)fr_record_new (FR_KIND_CIRCUIT);
   static const double powers_w[] = { 1200, 900, 700 };
@@ -483,7 +548,7 @@ main (int argc, char **argv)
 
   g_test_init (&argc, &argv, NULL);
   zone = test_zone ("America/Toronto");
-  g_test_add_func ("/evening/lots", test_lots);
+  g_test_add_func ("/evening/sap", test_sap);
   g_test_add_func ("/evening/kits", test_kits);
   g_test_add_func ("/evening/spare-circuit", test_spare_circuit);
   g_test_add_func ("/evening/keep", test_keep);

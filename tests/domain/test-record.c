@@ -505,9 +505,15 @@ test_tariff_texts (void)
 static void
 test_sap_and_night (void)
 {
-  g_autoptr (FrRecord) lot = sample_full (FR_KIND_SAP_LOT, 1);
-  amount (lot, "used_l", 22.72);
-  assert_problem (lot, FR_PROBLEM_CONFLICT, "used_l", "volume_l");
+  g_autoptr (FrRecord) gathering = sample_full (FR_KIND_GATHERING, 1), pour = sample_full (FR_KIND_POUR, 1);
+  amount (gathering, "weight_kg", NAN);
+  assert_problem (gathering, FR_PROBLEM_MISSING, "weight_kg", NULL);
+  text (gathering, "measured_by", "volume");
+  g_assert_cmpuint (fr_record_check (gathering)->len, ==, 0);
+  ((FrGathering *)gathering)->tree = 0;
+  assert_problem (gathering, FR_PROBLEM_MISSING, "tree", NULL);
+  ((FrPour *)pour)->target = 2;
+  assert_problem (pour, FR_PROBLEM_CONFLICT, "target", "reason");
 
   g_autoptr (FrRecord) night = sample_full (FR_KIND_NIGHT, 1);
   ((FrNight *)night)->end_utc = ((FrNight *)night)->start_utc - 1;
@@ -527,7 +533,7 @@ test_set_amount_from_itself (void)
   fr_amount_set (&circuit->breaker_a, 21, "");
   g_assert_null (circuit->breaker_a.typed);
   g_assert_cmpstr (fr_record_label (record), ==, "Shed, left outlet");
-  g_autoptr (FrRecord) empty = fr_record_new (FR_KIND_SAP_LOT);
+  g_autoptr (FrRecord) empty = fr_record_new (FR_KIND_GATHERING);
   g_assert_cmpstr (fr_record_label (empty), ==, "");
   g_assert_null (fr_kind_by_name ("cauldron"));
   g_assert_null (fr_kind_field (fr_kind (FR_KIND_VESSEL), "colour"));

@@ -80,7 +80,7 @@ test_values (gconstpointer data)
 static void
 test_unknown_is_null (void)
 {
-  g_autoptr (FrRecord) record = sample_sparse (FR_KIND_SAP_LOT, 1);
+  g_autoptr (FrRecord) record = sample_sparse (FR_KIND_GATHERING, 1);
   g_autoptr (JsonNode) node = fr_record_to_json (record);
   JsonObject *object = json_node_get_object (node);
   g_assert_true (json_object_get_null_member (object, "sample_c"));
@@ -107,19 +107,19 @@ test_instants (void)
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_autofree char *text
-          = g_strdup_printf ("{\"collected_utc\": %s, \"volume_l\": 10, \"reading_brix\": 2}", cases[i].text);
+          = g_strdup_printf ("{\"gathered_utc\": %s, \"volume_l\": 10, \"reading_brix\": 2}", cases[i].text);
       g_autoptr (JsonNode) node = parse (text);
       g_autoptr (GError) error = NULL;
-      g_autoptr (FrRecord) record = fr_record_from_json (FR_KIND_SAP_LOT, node, &error);
+      g_autoptr (FrRecord) record = fr_record_from_json (FR_KIND_GATHERING, node, &error);
       g_test_message ("%s: %s", cases[i].text, error != NULL ? error->message : "read");
       if (cases[i].utc_s == G_MININT64)
         {
           g_assert_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG);
-          g_assert_true (g_str_has_prefix (error->message, "collected_utc "));
+          g_assert_true (g_str_has_prefix (error->message, "gathered_utc "));
           g_assert_null (record);
         }
       else
-        g_assert_cmpint (fr_record_int (record, fr_kind_field (record->kind, "collected_utc")), ==,
+        g_assert_cmpint (fr_record_int (record, fr_kind_field (record->kind, "gathered_utc")), ==,
                          cases[i].utc_s);
     }
 }

@@ -57,7 +57,7 @@ test_from_book (void)
   const FrPlanInput *input = fr_tonight_get_input (tonight);
 
   g_assert_true (fr_tonight_is_ready (tonight));
-  g_assert_cmpfloat_with_epsilon (input->sap_l, 31, 1e-9); /* 13 + 18 L, the first lot is used up */
+  g_assert_cmpfloat_with_epsilon (input->sap_l, 31, 1e-4); /* 13 + 18 L; mixed, litres do not add up to the last drop */
   g_assert_cmpint (fr_tonight_get_plan (tonight)->status, ==, FR_PLAN_OK);
   g_assert_cmpuint (fr_tonight_get_n_cookers (tonight), ==, 2);
   g_assert_false (fr_tonight_get_cooker (tonight, 0)->off);
@@ -193,11 +193,11 @@ test_keep (void)
   /* … until what is left is asked for; the kept cooker is busy. */
   fr_tonight_set_anew (tonight, TRUE);
   g_assert_false (fr_tonight_is_kept (tonight));
-  g_assert_cmpfloat_with_epsilon (fr_tonight_get_input (tonight)->sap_l, 31 - used_l, 1e-6);
+  g_assert_cmpfloat_with_epsilon (fr_tonight_get_input (tonight)->sap_l, 31 - used_l, 1e-4);
   g_assert_true (fr_tonight_get_cooker (tonight, 0)->off);
   g_assert_true (fr_book_undo (book, &error));
   g_assert_cmpuint (fr_record_list_get_size (fr_book_get_list (book, FR_KIND_NIGHT)), ==, before);
-  g_assert_cmpfloat_with_epsilon (fr_tonight_get_input (tonight)->sap_l, 31, 1e-9);
+  g_assert_cmpfloat_with_epsilon (fr_tonight_get_input (tonight)->sap_l, 31, 1e-4);
 }
 
 static gint64

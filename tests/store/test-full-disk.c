@@ -30,28 +30,28 @@ drop_disk (const char *folder)
 }
 
 static FrChange *
-numbered_lot (gint64 n)
+numbered_pour (gint64 n)
 {
   g_autofree char *note = g_strnfill (1000 + n % 7 * 500, 'n');
-  g_autoptr (FrRecord) lot = sample_full (FR_KIND_SAP_LOT, n);
+  g_autoptr (FrRecord) pour = sample_sparse (FR_KIND_POUR, n);
   FrChange *change = fr_change_new ("add", NULL);
-  fr_record_set_text (lot, fr_kind_field (lot->kind, "note"), note);
-  fr_change_add (change, NULL, lot);
+  fr_record_set_text (pour, fr_kind_field (pour->kind, "note"), note);
+  fr_change_add (change, NULL, pour);
   return change;
 }
 
 static void
-assert_lots (FrStore *store, gint64 n)
+assert_pours (FrStore *store, gint64 n)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) lots = fr_store_load (store, FR_KIND_SAP_LOT, &error);
+  g_autoptr (GPtrArray) pours = fr_store_load (store, FR_KIND_POUR, &error);
   g_assert_no_error (error);
-  g_assert_cmpint (lots->len, ==, n);
-  for (guint i = 0; i < lots->len; i++)
+  g_assert_cmpint (pours->len, ==, n);
+  for (guint i = 0; i < pours->len; i++)
     {
-      g_autoptr (FrChange) change = numbered_lot (i + 1);
+      g_autoptr (FrChange) change = numbered_pour (i + 1);
       const FrStep *step = g_ptr_array_index (change->steps, 0);
-      g_assert_true (fr_record_equal (g_ptr_array_index (lots, i), step->after));
+      g_assert_true (fr_record_equal (g_ptr_array_index (pours, i), step->after));
     }
 }
 
@@ -68,7 +68,7 @@ fill (int pages)
   gboolean opened = store != NULL;
   while (store != NULL)
     {
-      g_autoptr (FrChange) change = numbered_lot (n + 1);
+      g_autoptr (FrChange) change = numbered_pour (n + 1);
       if (!fr_store_apply (store, change, FR_ORIGIN_CLI, NOW_UTC, &error))
         break;
       n++;
@@ -76,7 +76,7 @@ fill (int pages)
   tools_assert_sentence (error, FR_STORE_ERROR_FULL);
   if (opened)
     {
-      assert_lots (store, n);
+      assert_pours (store, n);
       /* Closed and opened on the full disk too, when that is possible at all. */
       fr_store_close (g_steal_pointer (&store));
       g_autoptr (GError) again = NULL;
@@ -84,16 +84,16 @@ fill (int pages)
       if (store == NULL)
         tools_assert_sentence (again, FR_STORE_ERROR_FULL);
       else
-        assert_lots (store, n);
+        assert_pours (store, n);
       fr_store_close (store);
     }
 
   mount_disk (folder, MS_REMOUNT, 2 * DISK_PAGES);
   store = tools_open (path);
-  assert_lots (store, n);
-  g_autoptr (FrChange) next = numbered_lot (n + 1);
+  assert_pours (store, n);
+  g_autoptr (FrChange) next = numbered_pour (n + 1);
   tools_apply (store, next);
-  assert_lots (store, n + 1);
+  assert_pours (store, n + 1);
   g_test_message ("a disk of %d pages: %d changes kept", pages, (int)n);
   fr_store_close (g_steal_pointer (&store));
   drop_disk (folder);

@@ -21,7 +21,7 @@ test_keep_and_undo (void)
   g_autoptr (FrStore) store = tools_open (":memory:");
   g_autoptr (FrChange) book_change = sample_book (1), keep = NULL, morning = NULL, undo_morning = NULL,
                        undo_keep = NULL;
-  g_autoptr (GPtrArray) before = NULL, kept = NULL, after = NULL, lots = NULL;
+  g_autoptr (GPtrArray) before = NULL, kept = NULL, after = NULL, pours = NULL;
   GPtrArray *kinds[FR_N_KINDS];
   g_autoptr (FrPlan) plan = NULL;
   g_autoptr (FrTariff) tariff = NULL;
@@ -29,23 +29,25 @@ test_keep_and_undo (void)
   FrTariffProblem problem;
   FrPlanInput input;
   FrMorningReport report;
+  FrSeasonBook book;
 
   tools_apply (store, book_change);
   before = tools_snapshot (store);
   for (guint kind = 0; kind < FR_N_KINDS; kind++)
     kinds[kind] = fr_store_load (store, kind, NULL);
-  {
-    FrEveningBook book = { kinds[FR_KIND_HOUSEHOLD]->pdata[0],
-                           kinds[FR_KIND_CIRCUIT],
-                           kinds[FR_KIND_VESSEL],
-                           kinds[FR_KIND_COOKER],
-                           kinds[FR_KIND_TARIFF],
-                           kinds[FR_KIND_FUEL],
-                           kinds[FR_KIND_SAP_LOT],
-                           kinds[FR_KIND_NIGHT] };
-
-    g_assert_true (fr_evening_input (&book, zone, NOW_UTC, &input, &tariff, &problem));
-  }
+  book = (FrSeasonBook){ .household = kinds[FR_KIND_HOUSEHOLD]->pdata[0],
+                         .zone = zone,
+                         .circuits = kinds[FR_KIND_CIRCUIT],
+                         .vessels = kinds[FR_KIND_VESSEL],
+                         .cookers = kinds[FR_KIND_COOKER],
+                         .tariffs = kinds[FR_KIND_TARIFF],
+                         .fuels = kinds[FR_KIND_FUEL],
+                         .nights = kinds[FR_KIND_NIGHT],
+                         .containers = kinds[FR_KIND_CONTAINER],
+                         .gatherings = kinds[FR_KIND_GATHERING],
+                         .pours = kinds[FR_KIND_POUR],
+                         .dips = kinds[FR_KIND_DIP] };
+  g_assert_true (fr_evening_input (&book, zone, NOW_UTC + 60, &input, &tariff, &problem));
   g_assert_cmpuint (input.n_kits, ==, 1);
   g_assert_nonnull (tariff);
   /* The sample's own night has the cooker; here it is free. */
@@ -53,15 +55,16 @@ test_keep_and_undo (void)
   input.kits[0].off = FALSE;
   plan = fr_plan_new (&input);
   g_assert_cmpint (plan->status, ==, FR_PLAN_OK);
-  keep = fr_evening_keep (plan, &input, kinds[FR_KIND_SAP_LOT], fr_store_next_id (store, FR_KIND_NIGHT, NULL),
-                          new_uid);
+  keep = fr_evening_keep (plan, &input, &book, fr_store_next_id (store, FR_KIND_NIGHT, NULL),
+                          fr_store_next_id (store, FR_KIND_POUR, NULL), new_uid);
   tools_apply (store, keep);
   kept = tools_snapshot (store);
-  g_assert_cmpuint (kept->len, ==, before->len + 1);
-  lots = fr_store_load (store, FR_KIND_SAP_LOT, NULL);
-  g_assert_cmpfloat (fabs (fr_evening_sap (lots).volume_l - plan->over_l), <, 0.2);
+  g_assert_cmpuint (kept->len, ==, before->len + 2);
+  pours = fr_store_load (store, FR_KIND_POUR, NULL);
+  book.pours = pours;
+  g_assert_cmpfloat (fabs (fr_evening_sap (&book, NOW_UTC + 60).volume_l - plan->over_l), <, 0.2);
 
-  /* The same once more is refused: the sap is no longer what it was. */
+  /* The same once more is refused: its night is there already. */
   tools_refuse (store, keep, FR_STORE_ERROR_CONFLICT);
 
   night = tools_find (store, FR_KIND_NIGHT, 2);

@@ -20,16 +20,15 @@
 static const char *program;
 static int n_kills = 20;
 
-/* Each change adds lot N of N / 100 litres and sets the cooker's power by N: two records that must go
+/* Each change adds pouring N of N / 100 litres and sets the cooker's power by N: two records that must go
  * together. */
 static FrChange *
 numbered_change (FrStore *store, gint64 n)
 {
   FrChange *change = tools_edit (store, FR_KIND_COOKER, 1, "power_w", 100.0 + n % 10000);
-  g_autoptr (FrRecord) lot = sample_full (FR_KIND_SAP_LOT, n);
-  fr_record_set_amount (lot, fr_kind_field (lot->kind, "volume_l"), n / 100.0, NULL);
-  fr_record_set_amount (lot, fr_kind_field (lot->kind, "used_l"), 0.0, NULL);
-  fr_change_add (change, NULL, lot);
+  g_autoptr (FrRecord) pour = sample_sparse (FR_KIND_POUR, n);
+  fr_record_set_amount (pour, fr_kind_field (pour->kind, "volume_l"), n / 100.0, NULL);
+  fr_change_add (change, NULL, pour);
   return change;
 }
 
@@ -38,7 +37,7 @@ write_until_killed (const char *path)
 {
   prctl (PR_SET_PDEATHSIG, SIGKILL);
   g_autoptr (FrStore) store = tools_open (path);
-  for (gint64 n = fr_store_next_id (store, FR_KIND_SAP_LOT, NULL); getppid () != 1; n++)
+  for (gint64 n = fr_store_next_id (store, FR_KIND_POUR, NULL); getppid () != 1; n++)
     {
       g_autoptr (FrChange) change = numbered_change (store, n);
       tools_apply (store, change);
@@ -101,7 +100,7 @@ run_and_kill (const char *path, GRand *rand, gboolean at_work, gint64 last)
   return last;
 }
 
-/* The book holds lots 1 to N without a gap, N not below what was acknowledged and at most one above. */
+/* The book holds pourings 1 to N without a gap, N not below what was acknowledged and at most one above. */
 static gint64
 verify (const char *path, gint64 acknowledged)
 {
@@ -114,16 +113,16 @@ verify (const char *path, gint64 acknowledged)
   g_assert_cmpint (tools_number (store, "SELECT count (*) FROM pragma_foreign_key_check"), ==, 0);
 
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) lots = fr_store_load (store, FR_KIND_SAP_LOT, &error);
+  g_autoptr (GPtrArray) pours = fr_store_load (store, FR_KIND_POUR, &error);
   g_assert_no_error (error);
-  gint64 last = lots->len;
+  gint64 last = pours->len;
   g_assert_cmpint (last, >=, acknowledged);
   g_assert_cmpint (last, <=, acknowledged + 1);
-  for (guint i = 0; i < lots->len; i++)
+  for (guint i = 0; i < pours->len; i++)
     {
-      const FrSapLot *lot = g_ptr_array_index (lots, i);
-      g_assert_cmpint (lot->record.id, ==, i + 1);
-      g_assert_cmpfloat (lot->volume_l.value, ==, (i + 1) / 100.0);
+      const FrPour *pour = g_ptr_array_index (pours, i);
+      g_assert_cmpint (pour->record.id, ==, i + 1);
+      g_assert_cmpfloat (pour->volume_l.value, ==, (i + 1) / 100.0);
     }
   g_autoptr (FrRecord) cooker = tools_find (store, FR_KIND_COOKER, 1);
   if (last > 0)
@@ -133,7 +132,7 @@ verify (const char *path, gint64 acknowledged)
   return last;
 }
 
-/* The book of the sample without its lots and nights. */
+/* The book of the sample without its pourings and nights. */
 static void
 make_book (const char *path)
 {

@@ -20,10 +20,10 @@ other_program (const char *what, const char *path)
   int code = sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE, NULL);
 
   if (code == SQLITE_OK && g_str_equal (what, "--write"))
-    code = sqlite3_exec (db, "UPDATE sap_lot SET note = 'by the other'", NULL, NULL, NULL);
+    code = sqlite3_exec (db, "UPDATE pour SET note = 'by the other'", NULL, NULL, NULL);
   else if (code == SQLITE_OK)
     {
-      code = sqlite3_prepare_v2 (db, "SELECT volume_l FROM sap_lot ORDER BY id", -1, &statement, NULL);
+      code = sqlite3_prepare_v2 (db, "SELECT volume_l FROM pour ORDER BY id", -1, &statement, NULL);
       if (code == SQLITE_OK && sqlite3_step (statement) == SQLITE_ROW)
         g_print ("%g", sqlite3_column_double (statement, 0));
       sqlite3_finalize (statement);
@@ -81,7 +81,7 @@ test_log_stays (void)
     look_into_files (path);
     before = run_other ("--first", path, SQLITE_OK);
     g_assert_true (g_file_test (log, G_FILE_TEST_EXISTS));
-    edit = tools_edit (store, FR_KIND_SAP_LOT, 1, "volume_l", 12.5);
+    edit = tools_edit (store, FR_KIND_POUR, 1, "volume_l", 12.5);
     tools_apply (store, edit);
     after = run_other ("--first", path, SQLITE_OK);
     g_assert_cmpstr (before, !=, "12.5");
@@ -90,7 +90,7 @@ test_log_stays (void)
   {
     g_autoptr (FrStore) again = tools_open (path);
 
-    g_assert_cmpint (tools_number (again, "SELECT volume_l = 12.5 FROM sap_lot ORDER BY id"), ==, 1);
+    g_assert_cmpint (tools_number (again, "SELECT volume_l = 12.5 FROM pour ORDER BY id"), ==, 1);
   }
   tools_remove_folder (folder);
 }
@@ -113,7 +113,7 @@ test_change_is_alone (void)
     busy = run_other ("--write", path, SQLITE_BUSY);
     fr_database_rollback (fr_store_database (store));
     done = run_other ("--write", path, SQLITE_OK);
-    g_assert_cmpint (tools_number (store, "SELECT count (*) FROM sap_lot WHERE note = 'by the other'"), >, 0);
+    g_assert_cmpint (tools_number (store, "SELECT count (*) FROM pour WHERE note = 'by the other'"), >, 0);
   }
   tools_remove_folder (folder);
 }

@@ -2,7 +2,8 @@
 #include "domain/plan/evening.h"
 
 #include "domain/maths/sucrose.h"
-#include "domain/plan/sweetness.h"
+#include "domain/plan/bush.h"
+#include "domain/plan/stock.h"
 #include "domain/records/vessel-shape.h"
 
 #include <math.h>
@@ -10,6 +11,7 @@
 
 #define DEFAULT_MAX_BRIX 60.0
 #define DEFAULT_AIR_C 0.0
+#define DEFAULT_SAP_C 4.0 /* as cold sap is kept; common sense, no source */
 #define PENDING_WITHIN_S 86400 /* a night kept for later than this is not tonight's */
 #define NOT_WORTH_KEEPING_L 0.2
 
@@ -21,55 +23,60 @@ or_else (double value, double otherwise)
 
 /* --- sap --- */
 
-double
-fr_lot_brix (const FrSapLot *lot)
+/* The store as it is now: nothing of another season is left over. */
+static FrStock *
+stock_now (const FrSeasonBook *book, gint64 now_utc)
 {
-  return fr_sweetness_brix (lot->instrument, lot->reading_brix.value, lot->sample_c.value);
+  FrDate today = fr_zone_local (book->zone, now_utc).date;
+  gint64 from_utc, to_utc;
+
+  fr_day_span_utc (book->zone, fr_season_first_day (fr_season_of (today)), &from_utc, &to_utc);
+  return fr_stock_new (book, from_utc, now_utc);
 }
 
+/* A few millilitres are rounding, not sap. */
 static double
-lot_left_l (const FrSapLot *lot)
+waiting_l (const FrStockPlace *place)
 {
-  double left_l = lot->volume_l.value - or_else (lot->used_l.value, 0);
-
-  return left_l > 0.005 ? left_l : 0; /* a few millilitres are rounding, not sap */
+  return place->volume_l > 0.005 ? place->volume_l : 0;
 }
 
 FrSapOnHand
-fr_evening_sap (GPtrArray *lots)
+fr_evening_sap (const FrSeasonBook *book, gint64 now_utc)
 {
-  FrSapOnHand sap = { 0, NAN, NAN, G_MININT64, 0 };
-  double sugar = 0, mass = 0, heat = 0, warm_l = 0;
+  FrSapOnHand sap = { 0, NAN, NAN, G_MININT64, G_MININT64, 0 };
+  g_autoptr (FrStock) stock = stock_now (book, now_utc);
+  double sugar_kg = 0, mass_kg = 0, heat = 0, warm_kg = 0;
 
-  for (guint i = 0; i < lots->len; i++)
+  for (guint i = 0; i < stock->n_places; i++)
     {
-      const FrSapLot *lot = lots->pdata[i];
-      double left_l = lot_left_l (lot), brix = fr_lot_brix (lot);
+      const FrStockPlace *place = &stock->places[i];
 
-      if (lot->record.archived || !(left_l > 0))
+      if (!(waiting_l (place) > 0))
         continue;
-      sap.n_lots++;
-      sap.volume_l += left_l;
-      if (!isnan (brix))
+      sap.n_places++;
+      sap.volume_l += place->volume_l;
+      if (!isnan (place->sugar_kg))
         {
-          double kg = 1e-3 * left_l * fr_sucrose_density_kg_m3 (brix, or_else (lot->store_c.value, 4));
-
-          mass += kg;
-          sugar += kg * brix;
+          mass_kg += place->mass_kg;
+          sugar_kg += place->sugar_kg;
         }
-      if (!isnan (lot->store_c.value))
+      if (!isnan (place->temp_c))
         {
-          heat += left_l * lot->store_c.value;
-          warm_l += left_l;
+          heat += place->mass_kg * place->temp_c;
+          warm_kg += place->mass_kg;
         }
-      if (lot->collected_utc != G_MININT64
-          && (sap.oldest_utc == G_MININT64 || lot->collected_utc < sap.oldest_utc))
-        sap.oldest_utc = lot->collected_utc;
+      if (place->oldest_utc != G_MININT64
+          && (sap.oldest_utc == G_MININT64 || place->oldest_utc < sap.oldest_utc))
+        sap.oldest_utc = place->oldest_utc;
+      if (place->spoils_utc != G_MININT64
+          && (sap.spoils_utc == G_MININT64 || place->spoils_utc < sap.spoils_utc))
+        sap.spoils_utc = place->spoils_utc;
     }
-  if (mass > 0)
-    sap.brix = sugar / mass;
-  if (warm_l > 0)
-    sap.temp_c = heat / warm_l;
+  if (mass_kg > 0)
+    sap.brix = 100 * sugar_kg / mass_kg;
+  if (warm_kg > 0)
+    sap.temp_c = heat / warm_kg;
   return sap;
 }
 
@@ -100,7 +107,7 @@ code_at (const char *code, const char *const *codes, guint n)
 }
 
 gboolean
-fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPlanKit *kit_out)
+fr_evening_kit (const FrSeasonBook *book, const FrCooker *cooker, FrPlanKit *kit_out)
 {
   static const char *const places[] = { "outdoors", "shed", "indoors" };
   static const char *const cutoffs[] = { "weight", "thermostat", "float", "timer", "none" };
@@ -204,10 +211,10 @@ tariff_in_use (GPtrArray *tariffs)
 }
 
 gboolean
-fr_evening_input (const FrEveningBook *book, const FrZoneTable *zone, gint64 now_utc, FrPlanInput *input_out,
+fr_evening_input (const FrSeasonBook *book, const FrZoneTable *zone, gint64 now_utc, FrPlanInput *input_out,
                   FrTariff **tariff_out, FrTariffProblem *tariff_problem_out)
 {
-  FrSapOnHand sap = fr_evening_sap (book->lots);
+  FrSapOnHand sap;
   const FrTariffRecord *tariff = tariff_in_use (book->tariffs);
 
   memset (input_out, 0, sizeof *input_out);
@@ -215,10 +222,12 @@ fr_evening_input (const FrEveningBook *book, const FrZoneTable *zone, gint64 now
   *tariff_out = NULL;
   if (book->household == NULL)
     return FALSE;
+  sap = fr_evening_sap (book, now_utc);
   input_out->sap_l = sap.volume_l;
   input_out->sap_brix = sap.brix;
-  input_out->sap_c = sap.temp_c;
+  input_out->sap_c = or_else (sap.temp_c, DEFAULT_SAP_C);
   input_out->oldest_utc = sap.oldest_utc;
+  input_out->spoils_utc = sap.spoils_utc;
   input_out->now_utc = now_utc;
   input_out->max_brix = DEFAULT_MAX_BRIX;
   input_out->air_c = DEFAULT_AIR_C;
@@ -360,56 +369,70 @@ fill_night (FrNight *night, const FrPlan *plan, const FrPlanInput *input, const 
   set (&night->plan_cost, share->cost_minor);
 }
 
-static gint
-by_age (gconstpointer a, gconstpointer b)
+static FrRecord *
+pour (gint64 container, gint64 night, gint64 poured_utc, double volume_l)
 {
-  const FrSapLot *one = *(const FrSapLot *const *)a, *two = *(const FrSapLot *const *)b;
+  FrPour *pour = (FrPour *)fr_record_new (FR_KIND_POUR);
 
-  return (one->collected_utc > two->collected_utc) - (one->collected_utc < two->collected_utc);
-}
-
-static void
-take_sap (FrChange *change, GPtrArray *lots, double take_l)
-{
-  g_autoptr (GPtrArray) oldest = g_ptr_array_new ();
-
-  for (guint i = 0; i < lots->len; i++)
-    if (!((FrRecord *)lots->pdata[i])->archived)
-      g_ptr_array_add (oldest, lots->pdata[i]);
-  g_ptr_array_sort (oldest, by_age);
-  for (guint i = 0; i < oldest->len && take_l > 1e-9; i++)
-    {
-      const FrSapLot *lot = oldest->pdata[i];
-      double part_l = MIN (take_l, lot_left_l (lot));
-      g_autoptr (FrRecord) after = NULL;
-
-      if (!(part_l > 0))
-        continue;
-      after = fr_record_copy (&lot->record);
-      set (&((FrSapLot *)after)->used_l, or_else (lot->used_l.value, 0) + part_l);
-      fr_change_add (change, &lot->record, after);
-      take_l -= part_l;
-    }
+  pour->poured_utc = poured_utc;
+  g_free (pour->reason);
+  pour->reason = g_strdup ("boiled");
+  pour->container = container;
+  pour->night = night;
+  set (&pour->volume_l, volume_l);
+  return &pour->record;
 }
 
 FrChange *
-fr_evening_keep (const FrPlan *plan, const FrPlanInput *input, GPtrArray *lots, gint64 next_night_id,
-                 void (*new_uid) (char uid_out[33]))
+fr_evening_keep (const FrPlan *plan, const FrPlanInput *input, const FrSeasonBook *book, gint64 next_night_id,
+                 gint64 next_pour_id, void (*new_uid) (char uid_out[33]))
 {
   FrChange *change = fr_change_new ("keep-night", NULL);
+  g_autoptr (FrStock) stock = stock_now (book, input->now_utc);
+  /* What stays for rounding goes the same way: nobody keeps a cupful. */
+  double more_l = plan->over_l < NOT_WORTH_KEEPING_L ? input->sap_l - plan->used_l : 0, left_l = NAN;
+  guint place = 0;
 
   g_return_val_if_fail (plan->status == FR_PLAN_OK, change);
   for (guint i = 0; i < plan->n_shares; i++)
-    if (plan->shares[i].used)
-      {
-        g_autoptr (FrRecord) night = fr_record_new (FR_KIND_NIGHT);
+    {
+      const FrPlanShare *share = &plan->shares[i];
+      g_autoptr (FrRecord) night = NULL;
+      double want_l = share->pan_l + share->bucket_l + more_l;
 
-        night->id = next_night_id++;
-        new_uid (night->uid);
-        fill_night ((FrNight *)night, plan, input, &plan->shares[i]);
-        fr_change_add (change, NULL, night);
-      }
-  /* What stays for rounding goes the same way: nobody keeps a cupful. */
-  take_sap (change, lots, plan->over_l < NOT_WORTH_KEEPING_L ? input->sap_l : plan->used_l);
+      if (!share->used)
+        continue;
+      more_l = 0;
+      night = fr_record_new (FR_KIND_NIGHT);
+      night->id = next_night_id++;
+      new_uid (night->uid);
+      fill_night ((FrNight *)night, plan, input, share);
+      fr_change_add (change, NULL, night);
+      /* Oldest sap first, as the stock has it. */
+      while (want_l > 1e-9 && place < stock->n_places)
+        {
+          const FrStockPlace *from = &stock->places[place];
+          g_autoptr (FrRecord) taken = NULL;
+          double part_l;
+
+          if (isnan (left_l))
+            left_l = waiting_l (from);
+          part_l = MIN (want_l, left_l);
+          if (part_l > 0)
+            {
+              taken = pour (from->container != NULL ? from->container->record.id : 0, night->id, input->now_utc, part_l);
+              taken->id = next_pour_id++;
+              new_uid (taken->uid);
+              fr_change_add (change, NULL, taken);
+              want_l -= part_l;
+              left_l -= part_l;
+            }
+          if (!(left_l > 1e-9))
+            {
+              left_l = NAN;
+              place++;
+            }
+        }
+    }
   return change;
 }

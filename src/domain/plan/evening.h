@@ -4,48 +4,32 @@
 
 #include "domain/maths/calibrate.h"
 #include "domain/plan/plan.h"
+#include "domain/plan/season-book.h"
 #include "domain/records/change.h"
 #include "domain/records/kinds.h"
 
 G_BEGIN_DECLS
 
-/**
- * FrEveningBook:
- * The records an evening needs; arrays of FrRecord, borrowed. Archived ones are passed over.
- */
-typedef struct
-{
-  const FrHousehold *household; /* or NULL */
-  GPtrArray *circuits;
-  GPtrArray *vessels;
-  GPtrArray *cookers;
-  GPtrArray *tariffs;
-  GPtrArray *fuels;
-  GPtrArray *lots;
-  GPtrArray *nights;
-} FrEveningBook;
-
-/* The sap that is left, mixed: litres, mean corrected °Bx by sugar, mean temperature, oldest gathering. */
+/* The sap in store, all of it together: litres, mean °Bx by sugar, mean temperature, gathering of the oldest, when the first of it has
+ * been kept for as long as it may (G_MININT64 unknown). */
 typedef struct
 {
   double volume_l;
-  double brix;     /* NAN when no lot has a usable reading */
+  double brix; /* NAN when nothing is known of its sweetness */
   double temp_c;
   gint64 oldest_utc;
-  guint n_lots;
+  gint64 spoils_utc;
+  guint n_places;
 } FrSapOnHand;
 
-FrSapOnHand fr_evening_sap (GPtrArray *lots);
-
-/* A lot's °Bx corrected for instrument and sample temperature; NAN when it cannot be. */
-double fr_lot_brix (const FrSapLot *lot);
+FrSapOnHand fr_evening_sap (const FrSeasonBook *book, gint64 now_utc);
 
 /* A kit from a cooker and the vessel and circuit it names. FALSE when the cooker has no vessel or the vessel no shape. */
-gboolean fr_evening_kit (const FrEveningBook *book, const FrCooker *cooker, FrPlanKit *kit_out);
+gboolean fr_evening_kit (const FrSeasonBook *book, const FrCooker *cooker, FrPlanKit *kit_out);
 
 /* The whole input from the book: all complete cookers (off when they would overload their circuit or a kept night has them), the tariff in use, the first fuel, hours by default, ceiling 60 °Bx, air 0 °C
- * (NAN low). @tariff_out owns the parsed tariff that the input borrows (may be NULL). FALSE when there is no household. */
-gboolean fr_evening_input (const FrEveningBook *book, const FrZoneTable *zone, gint64 now_utc, FrPlanInput *input_out,
+ * (NAN low), sap 4 °C when its temperature is unknown. @tariff_out owns the parsed tariff that the input borrows (may be NULL). FALSE when there is no household. */
+gboolean fr_evening_input (const FrSeasonBook *book, const FrZoneTable *zone, gint64 now_utc, FrPlanInput *input_out,
                            FrTariff **tariff_out, FrTariffProblem *tariff_problem_out);
 
 /* The latest kept night that is going on or starts within a day, or NULL. */
@@ -55,10 +39,10 @@ const FrNight *fr_evening_pending (GPtrArray *nights, gint64 now_utc);
  * when none of their cookers is whole any more. */
 gboolean fr_evening_as_kept (FrPlanInput *input, GPtrArray *nights, const FrNight *pending);
 
-/* Keeping a plan in one change "keep-night": a night per used cooker and the litres taken from the oldest lots first.
- * Ids start at @next_night_id; @new_uid makes a fresh uid. */
-FrChange *fr_evening_keep (const FrPlan *plan, const FrPlanInput *input, GPtrArray *lots, gint64 next_night_id,
-                           void (*new_uid) (char uid_out[33]));
+/* Keeping a plan in one change "keep-night": a night per used cooker, and what it takes out of the containers, the oldest sap first and
+ * no more than there is. Ids start at @next_night_id and @next_pour_id; @new_uid makes a fresh uid. */
+FrChange *fr_evening_keep (const FrPlan *plan, const FrPlanInput *input, const FrSeasonBook *book, gint64 next_night_id,
+                           gint64 next_pour_id, void (*new_uid) (char uid_out[33]));
 
 typedef enum
 {

@@ -167,7 +167,9 @@ fr_plan_new (const FrPlanInput *input)
   plan->water_boils_c = planning.table.water_boils_c;
   plan->finish_c = fr_boil_table_temp_c (&planning.table, input->syrup_brix, NULL);
   keeps_s = fr_sap_keeps_s (input->sap_c);
-  if (input->oldest_utc != G_MININT64 && !isnan (keeps_s))
+  if (input->spoils_utc != G_MININT64)
+    plan->keep_until_utc = input->spoils_utc;
+  else if (input->oldest_utc != G_MININT64 && !isnan (keeps_s))
     plan->keep_until_utc = input->oldest_utc + (gint64) keeps_s;
 
   fr_planning_share (&planning);

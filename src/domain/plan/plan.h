@@ -82,6 +82,7 @@ typedef struct
   double sap_brix;
   double sap_c;
   gint64 oldest_utc;     /* when the oldest of it was gathered; G_MININT64 unknown */
+  gint64 spoils_utc;     /* when the first of it has been kept for as long as it may; G_MININT64 unknown: worked out from its age */
   gint64 now_utc;
   gboolean kept;         /* a night that was kept: every kit that is on has its poured_ members */
   guint n_kits;

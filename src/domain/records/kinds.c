@@ -108,17 +108,6 @@ static const FrField fuel_fields[] = {
   BOOL (FrFuel, flame),
 };
 
-static const FrField sap_lot_fields[] = {
-  TIME (FrSapLot, collected_utc, NEEDED),
-  AMOUNT (FrSapLot, volume_l, VOLUME, 0, 10000, NEEDED),
-  AMOUNT (FrSapLot, reading_brix, SWEETNESS, 0, 90, NEEDED),
-  CODE (FrSapLot, instrument, fr_instrument_codes),
-  AMOUNT (FrSapLot, sample_c, TEMPERATURE, -5, 110, OPTIONAL),
-  AMOUNT (FrSapLot, store_c, TEMPERATURE, -40, 60, OPTIONAL),
-  AMOUNT (FrSapLot, used_l, VOLUME, 0, 10000, OPTIONAL),
-  TEXT (FrSapLot, note, NOTE_CHARS, OPTIONAL),
-};
-
 static const FrField night_fields[] = {
   DATE (FrNight, evening, NEEDED),
   REF (FrNight, cooker, COOKER, NEEDED),
@@ -262,7 +251,6 @@ static const FrKind kinds[FR_KIND_CONTAINER] = {
   [FR_KIND_COOKER] = KIND (FR_KIND_COOKER, "cooker", FrCooker, cooker_fields, "name", FALSE),
   [FR_KIND_TARIFF] = KIND (FR_KIND_TARIFF, "tariff", FrTariffRecord, tariff_fields, "name", FALSE),
   [FR_KIND_FUEL] = KIND (FR_KIND_FUEL, "fuel", FrFuel, fuel_fields, "name", FALSE),
-  [FR_KIND_SAP_LOT] = KIND (FR_KIND_SAP_LOT, "sap_lot", FrSapLot, sap_lot_fields, "note", FALSE),
   [FR_KIND_NIGHT] = KIND (FR_KIND_NIGHT, "night", FrNight, night_fields, "evening", FALSE),
   [FR_KIND_TREE] = KIND (FR_KIND_TREE, "tree", FrTree, tree_fields, "name", FALSE),
   [FR_KIND_GIRTH] = KIND (FR_KIND_GIRTH, "girth", FrGirth, girth_fields, "measured_on", FALSE),

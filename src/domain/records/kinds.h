@@ -97,19 +97,6 @@ typedef struct
   gboolean flame;
 } FrFuel;
 
-typedef struct
-{
-  FrRecord record;
-  gint64 collected_utc;
-  FrAmount volume_l;
-  FrAmount reading_brix;  /* raw, as read */
-  char *instrument;       /* code: refractometer_atc, refractometer, hydrometer_38f, hydrometer_60f, hydrometer_68f, guess */
-  FrAmount sample_c;      /* temperature of the sample when read */
-  FrAmount store_c;       /* how cold it is kept */
-  FrAmount used_l;        /* what nights have taken from it */
-  char *note;
-} FrSapLot;
-
 /* A kept plan and, the morning after, what came of it: one record per cooker and night. */
 typedef struct
 {
@@ -210,7 +197,7 @@ typedef struct
   FrAmount season;
   FrAmount volume_l;
   FrAmount reading_brix; /* raw, as read */
-  char *instrument;      /* code, as for a lot of sap */
+  char *instrument;      /* code: refractometer_atc, refractometer, hydrometer_38f, hydrometer_60f, hydrometer_68f, guess */
   FrAmount sample_c;
   char *note;
 } FrYield;

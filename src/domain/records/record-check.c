@@ -260,14 +260,6 @@ check_tariff (GArray *problems, const FrTariffRecord *tariff)
 }
 
 static void
-check_sap_lot (GArray *problems, const FrSapLot *lot)
-{
-  /* A rounding's width: nights take what plans worked out in doubles. */
-  if (lot->used_l.value > lot->volume_l.value + 1e-6)
-    fr_check_add_conflict (problems, &lot->record, "used_l", "volume_l");
-}
-
-static void
 check_night (GArray *problems, const FrNight *night)
 {
   static const char *const later[] = { "off_by_utc", "plan_dry_utc", "plan_end_utc", "end_utc" };
@@ -399,9 +391,6 @@ fr_record_check (const FrRecord *record)
       break;
     case FR_KIND_VESSEL:
       check_vessel (problems, (const FrVesselRecord *)record);
-      break;
-    case FR_KIND_SAP_LOT:
-      check_sap_lot (problems, (const FrSapLot *)record);
       break;
     case FR_KIND_NIGHT:
       check_night (problems, (const FrNight *)record);

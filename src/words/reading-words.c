@@ -1,5 +1,5 @@
-/* Readings are kept as read; the corrected value and its doubt are said wherever a lot is shown. */
-#include "words/lot-words.h"
+/* Readings are kept as read; the corrected value and its doubt are said wherever one is shown. */
+#include "words/reading-words.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -7,14 +7,14 @@
 #include "domain/maths/instrument.h"
 
 char *
-fr_lot_sentence (const FrSapLot *lot, const FrSay *say)
+fr_reading_sentence (const char *instrument_code, double reading_brix, double sample_c, const FrSay *say)
 {
   FrInstrument instrument = FR_INSTRUMENT_GUESS;
   g_autofree char *brix = NULL, *doubt = NULL;
   FrReading reading;
 
-  fr_instrument_from_code (lot->instrument, &instrument);
-  reading = fr_instrument_correct (instrument, lot->reading_brix.value, lot->sample_c.value);
+  fr_instrument_from_code (instrument_code, &instrument);
+  reading = fr_instrument_correct (instrument, reading_brix, sample_c);
   switch (reading.code)
     {
     case FR_READING_OK:
