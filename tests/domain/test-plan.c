@@ -369,16 +369,24 @@ test_weak_cooker (void)
   g_assert_cmpfloat (weak->used_l, <, 8);
 }
 
+/* Sap without a known past keeps from its gathering by the stricter table; what the store knows goes before. */
 static void
 test_keeps (void)
 {
-  g_assert_cmpfloat (fr_sap_keeps_s (-1), ==, 72 * 3600);
-  g_assert_cmpfloat (fr_sap_keeps_s (4), ==, 48 * 3600);
-  g_assert_cmpfloat (fr_sap_keeps_s (7), ==, 36 * 3600);
-  g_assert_cmpfloat (fr_sap_keeps_s (30), ==, 12 * 3600);
-  g_assert_true (isnan (fr_sap_keeps_s (NAN)));
-  for (double c = -1; c < 30; c += 0.25)
-    g_assert_cmpfloat (fr_sap_keeps_s (c), >=, fr_sap_keeps_s (c + 0.25));
+  static const double hours_h[][2] = { { -1, 72 }, { 4, 48 }, { 7, 24 }, { 30, 12 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (hours_h); i++)
+    {
+      FrPlanInput input = evening_input (zone, 20);
+      g_autoptr (FrPlan) plan = NULL, known = NULL;
+
+      input.sap_c = hours_h[i][0];
+      plan = fr_plan_new (&input);
+      g_assert_cmpint (plan->keep_until_utc, ==, input.oldest_utc + (gint64)(3600 * hours_h[i][1]));
+      input.spoils_utc = input.oldest_utc + 12345;
+      known = fr_plan_new (&input);
+      g_assert_cmpint (known->keep_until_utc, ==, input.spoils_utc);
+    }
 }
 
 static void

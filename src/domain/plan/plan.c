@@ -1,6 +1,7 @@
 /* The plan as a whole: check the evening, share the sap, then prices, options and cautions, each in its own file. */
 #include "domain/plan/plan-private.h"
 
+#include "domain/maths/sap-keeping.h"
 #include "domain/maths/sucrose.h"
 #include "domain/maths/water.h"
 
@@ -27,23 +28,15 @@ fr_caution_code (FrCautionCode code)
   return caution_codes[code];
 }
 
-double
-fr_sap_keeps_s (double store_c)
+/* Sap typed in by hand has no past but its age. */
+static double
+keeps_s (double sap_c)
 {
-  static const double steps[][2] = { { 2, 72 }, { 4, 48 }, { 10, 24 }, { 15, 12 } };
+  FrKeepingTable table;
+  guint line;
 
-  if (isnan (store_c))
-    return NAN;
-  if (store_c <= steps[0][0])
-    return steps[0][1] * 3600;
-  for (guint i = 1; i < G_N_ELEMENTS (steps); i++)
-    if (store_c <= steps[i][0])
-      {
-        double u = (store_c - steps[i - 1][0]) / (steps[i][0] - steps[i - 1][0]);
-
-        return (steps[i - 1][1] + u * (steps[i][1] - steps[i - 1][1])) * 3600;
-      }
-  return steps[G_N_ELEMENTS (steps) - 1][1] * 3600;
+  g_return_val_if_fail (fr_keeping_table_parse (FR_KEEPING_CUSTOM_TEXT, &table, &line), NAN);
+  return 3600 * fr_keeping_allowed_h (&table, sap_c);
 }
 
 static gboolean
@@ -124,7 +117,6 @@ fr_plan_new (const FrPlanInput *input)
 {
   FrPlan *plan = g_new0 (FrPlan, 1);
   FrPlanning planning = { .input = input, .plan = plan };
-  double keeps_s;
   guint n_on = 0;
 
   plan->fault_kit = G_MAXUINT;
@@ -166,11 +158,10 @@ fr_plan_new (const FrPlanInput *input)
     }
   plan->water_boils_c = planning.table.water_boils_c;
   plan->finish_c = fr_boil_table_temp_c (&planning.table, input->syrup_brix, NULL);
-  keeps_s = fr_sap_keeps_s (input->sap_c);
   if (input->spoils_utc != G_MININT64)
     plan->keep_until_utc = input->spoils_utc;
-  else if (input->oldest_utc != G_MININT64 && !isnan (keeps_s))
-    plan->keep_until_utc = input->oldest_utc + (gint64) keeps_s;
+  else if (input->oldest_utc != G_MININT64 && !isnan (input->sap_c))
+    plan->keep_until_utc = input->oldest_utc + (gint64) keeps_s (input->sap_c);
 
   fr_planning_share (&planning);
   if (plan->status != FR_PLAN_OK)

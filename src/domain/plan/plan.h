@@ -311,10 +311,6 @@ void fr_plan_free (FrPlan *plan);
 void fr_plan_default_hours (const FrTariff *tariff, const FrZoneTable *zone, gint64 now_utc, gint64 *start_out,
                             gint64 *off_by_out);
 
-/* How long sap keeps from gathering, by temperature: 72 h to 2 °C, 48 h at 4, 24 h at 10, 12 h from 15, straight between. Common
- * practice, no source; published advice is up to 7 days at 3 °C or colder, so this errs to the safe side. */
-double fr_sap_keeps_s (double store_c);
-
 const char *fr_plan_status_code (FrPlanStatus status);
 const char *fr_caution_code (FrCautionCode code);
 
