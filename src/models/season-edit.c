@@ -160,24 +160,36 @@ is_blank_day (const FrDay *day)
   return fr_edit_says_nothing (rest);
 }
 
-FrChange *
-fr_season_edit_day (FrBook *book, FrDate day, const char *field_name, const char *text, double amount,
-                    const char *typed, GError **error)
+/* A copy of @record that is the one @before, or new. */
+static FrRecord *
+in_place_of (FrEdit *edit, const FrRecord *record, const FrRecord *before, GError **error)
 {
-  const FrField *field = fr_kind_field (fr_kind (FR_KIND_DAY), field_name);
-  const FrDay *before = fr_season_find_day (book, day);
-  g_autofree char *iso = fr_date_to_iso (day);
+  g_autoptr (FrRecord) fresh = before == NULL ? fr_edit_new_record (edit, record->kind->id, error) : NULL;
+  const FrRecord *as = before != NULL ? before : fresh;
+  FrRecord *after;
+
+  if (as == NULL)
+    return NULL;
+  after = fr_record_copy (record);
+  after->id = as->id;
+  memcpy (after->uid, as->uid, sizeof after->uid);
+  return after;
+}
+
+FrChange *
+fr_season_edit_day (FrBook *book, const FrDay *record, GError **error)
+{
+  FrDate day;
+  const FrDay *before = fr_date_parse (record->day, &day) ? fr_season_find_day (book, day) : NULL;
+  const FrRecord *was = before != NULL ? &before->record : NULL;
   g_autoptr (FrRecord) after = NULL;
   gboolean blank;
   FrEdit edit;
 
-  g_return_val_if_fail (field != NULL, NULL);
-  fr_edit_begin (&edit, book, before != NULL ? "edit-day" : "add-day", iso);
-  after = before != NULL ? fr_record_copy (&before->record) : fr_edit_new_record (&edit, FR_KIND_DAY, error);
+  fr_edit_begin (&edit, book, before != NULL ? "edit-day" : "add-day", record->day);
+  after = in_place_of (&edit, &record->record, was, error);
   if (after == NULL)
     return fr_edit_drop (&edit);
-  fr_edit_set_text (after, "day", iso);
-  fr_edit_set_field (after, field, text, amount, typed);
   blank = is_blank_day ((const FrDay *)after);
   if (blank && before == NULL)
     return fr_edit_drop (&edit);
@@ -185,10 +197,10 @@ fr_season_edit_day (FrBook *book, FrDate day, const char *field_name, const char
     {
       g_free (edit.change->label);
       edit.change->label = g_strdup ("delete-day");
-      fr_change_add (edit.change, &before->record, NULL);
+      fr_change_add (edit.change, was, NULL);
       return fr_edit_end (&edit);
     }
-  if (!fr_edit_step (&edit, before != NULL ? &before->record : NULL, after, NULL, error))
+  if (!fr_edit_step (&edit, was, after, NULL, error))
     return fr_edit_drop (&edit);
   return fr_edit_end (&edit);
 }
@@ -305,19 +317,17 @@ fr_season_edit_recall (FrBook *book, const char *about, GError **error)
 }
 
 FrChange *
-fr_season_edit_storing (FrBook *book, const char *field_name, const char *text, double amount,
-                        const char *typed, GError **error)
+fr_season_edit_storing (FrBook *book, const FrStoring *record, GError **error)
 {
-  const FrField *field = fr_kind_field (fr_kind (FR_KIND_STORING), field_name);
   const FrRecord *before;
+  g_autoptr (FrRecord) now = NULL;
   g_autoptr (FrRecord) after = NULL;
   FrEdit edit;
 
-  g_return_val_if_fail (field != NULL, NULL);
   fr_edit_begin (&edit, book, "edit-storing", NULL);
-  after = fr_edit_single_copy (&edit, FR_KIND_STORING, &before, error);
+  now = fr_edit_single_copy (&edit, FR_KIND_STORING, &before, error);
+  after = now != NULL ? in_place_of (&edit, &record->record, now, error) : NULL;
   if (after == NULL)
     return fr_edit_drop (&edit);
-  fr_edit_set_field (after, field, text, amount, typed);
   return fr_edit_end_single (&edit, before, after, error);
 }

@@ -16,10 +16,9 @@ FrChange *fr_season_edit_keep_all (FrBook *book, GPtrArray *records, GError **er
 /* Goes for good, or is put away while something refers to it. "delete-KIND", "archive-KIND". */
 FrChange *fr_season_edit_remove (FrBook *book, FrKindId kind, gint64 id, GError **error);
 
-/* One field of a day's record, made when missing and gone when it says nothing more; see fr_edit_set_field(). "add-day", "edit-day",
+/* A day's record as it is to be, told by its date, whatever its id; a day that says nothing more goes. "add-day", "edit-day",
  * "delete-day". */
-FrChange *fr_season_edit_day (FrBook *book, FrDate day, const char *field, const char *text, double amount, const char *typed,
-                              GError **error);
+FrChange *fr_season_edit_day (FrBook *book, const FrDay *record, GError **error);
 /* The day's record or NULL; valid until the next "changed". */
 const FrDay *fr_season_find_day (FrBook *book, FrDate day);
 
@@ -42,7 +41,7 @@ const FrChore *fr_season_find_chore (FrBook *book, guint season, const char *tas
 FrChange *fr_season_edit_dismiss (FrBook *book, const char *about, gint64 now_utc, GError **error);
 FrChange *fr_season_edit_recall (FrBook *book, const char *about, GError **error);
 
-/* One field of the household's ways of keeping sap, made when missing. "edit-storing". */
-FrChange *fr_season_edit_storing (FrBook *book, const char *field, const char *text, double amount, const char *typed, GError **error);
+/* The household's ways of keeping sap as they are to be. "edit-storing". */
+FrChange *fr_season_edit_storing (FrBook *book, const FrStoring *record, GError **error);
 
 G_END_DECLS

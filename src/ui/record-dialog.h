@@ -18,4 +18,9 @@ G_DECLARE_FINAL_TYPE (FrRecordDialog, fr_record_dialog, FR, RECORD_DIALOG, AdwWi
  */
 GtkWidget *fr_record_dialog_new (FrWindow *window, const FrRecord *record, const char *title, const char *const *only);
 
+/* What is asked before @record is kept, a sentence to be freed, or NULL. */
+typedef char *(*FrRecordAsk) (const FrRecord *record, gpointer data);
+/* A question stands over the entries, and Keep becomes Keep Anyway, which sets the record's "confirmed"; another entry takes both back. */
+void fr_record_dialog_on_ask (FrRecordDialog *self, FrRecordAsk ask, gpointer data, GDestroyNotify destroy);
+
 G_END_DECLS

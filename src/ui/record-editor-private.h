@@ -38,6 +38,8 @@ struct _FrRecordEditor
   GArray *choices;
   const FrUnits *units;
   char *currency;
+  FrRecordKeep keep; /* or NULL */
+  gpointer keep_data;
   gboolean updating;
   gboolean show_missing;
 };

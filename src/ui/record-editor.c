@@ -64,7 +64,15 @@ keep (FrRecordEditor *self)
   FrWindow *window = fr_window_of (GTK_WIDGET (self));
 
   g_object_ref (self);
-  if (!fr_draft_is_new (self->draft) && window != NULL)
+  if (self->keep != NULL && window != NULL)
+    {
+      g_autoptr (FrChange) change
+          = self->keep (self->book, fr_draft_get_current (self->draft), self->keep_data);
+
+      if (change != NULL)
+        fr_window_apply (window, change);
+    }
+  else if (!fr_draft_is_new (self->draft) && window != NULL)
     {
       g_autofree char *label = g_strconcat ("edit-", fr_draft_get_current (self->draft)->kind->name, NULL);
       g_autoptr (FrChange) change = fr_draft_change (self->draft, label);
@@ -456,4 +464,11 @@ fr_record_editor_add_choice (FrRecordEditor *self, FrKindId kind, gint64 id, con
       }
   g_array_append_val (self->choices, choice);
   fr_record_editor_update (self);
+}
+
+void
+fr_record_editor_set_keep (FrRecordEditor *self, FrRecordKeep keep_record, gpointer data)
+{
+  self->keep = keep_record;
+  self->keep_data = data;
 }

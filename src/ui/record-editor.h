@@ -44,4 +44,9 @@ fr_record_editor_set_units (FrRecordEditor *self, const FrUnits *units, const ch
 void
 fr_record_editor_add_choice (FrRecordEditor *self, FrKindId kind, gint64 id, const char *label);
 
+/* Who keeps the record in another way than by its own edits: gives the change for @record as it would become, NULL when there is
+ * none. Called as each entry is finished, whether or not the draft is new. */
+typedef FrChange *(*FrRecordKeep) (FrBook *book, const FrRecord *record, gpointer data);
+void fr_record_editor_set_keep (FrRecordEditor *self, FrRecordKeep keep, gpointer data);
+
 G_END_DECLS

@@ -4,8 +4,10 @@
 #include <glib/gi18n-lib.h>
 
 #include "ui/clock.h"
+#include "models/season.h"
 #include "ui/log-view.h"
-#include "ui/time-entry.h"
+#include "ui/sap-dialogs.h"
+#include "ui/store-view.h"
 #include "ui/view-tabs.h"
 
 #define NARROW_PX 720
@@ -17,6 +19,7 @@ struct _FrSeasonPage
   AdwViewSwitcherBar *bar;
 
   FrBook *book;
+  FrSeason *season;
   FrLogView *log;
   GtkWidget *switcher;
   GtkWidget *action;
@@ -65,6 +68,66 @@ add_gathering_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data
   fr_log_view_begin (self->log);
 }
 
+static gint64
+target_of (GVariant *parameter)
+{
+  return g_variant_get_int64 (parameter);
+}
+
+static void
+pour (FrSeasonPage *self, GVariant *parameter, const char *reason)
+{
+  fr_sap_pour (fr_window_of (GTK_WIDGET (self)), self->season, target_of (parameter), reason);
+}
+
+static void
+boil_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  pour (FR_SEASON_PAGE (user_data), parameter, "boiled");
+}
+
+static void
+move_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  pour (FR_SEASON_PAGE (user_data), parameter, "moved");
+}
+
+static void
+ice_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  pour (FR_SEASON_PAGE (user_data), parameter, "ice");
+}
+
+static void
+lost_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  pour (FR_SEASON_PAGE (user_data), parameter, "spilled");
+}
+
+static void
+look_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (user_data);
+
+  fr_sap_look (fr_window_of (GTK_WIDGET (self)), self->season, target_of (parameter));
+}
+
+static void
+add_container_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_sap_add_container (fr_window_of (GTK_WIDGET (user_data)));
+}
+
+static void
+edit_container_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (user_data);
+  const FrRecord *container = fr_book_find (self->book, FR_KIND_CONTAINER, target_of (parameter));
+
+  if (container != NULL)
+    fr_sap_edit (fr_window_of (GTK_WIDGET (self)), self->season, container);
+}
+
 static void
 show_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
@@ -85,6 +148,13 @@ previous_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data
 
 static const GActionEntry entries[] = {
   { .name = "add-gathering", .activate = add_gathering_cb },
+  { .name = "boil", .activate = boil_cb, .parameter_type = "x" },
+  { .name = "move", .activate = move_cb, .parameter_type = "x" },
+  { .name = "ice", .activate = ice_cb, .parameter_type = "x" },
+  { .name = "lost", .activate = lost_cb, .parameter_type = "x" },
+  { .name = "look", .activate = look_cb, .parameter_type = "x" },
+  { .name = "add-container", .activate = add_container_cb },
+  { .name = "edit-container", .activate = edit_container_cb, .parameter_type = "x" },
   { .name = "view", .activate = show_view_cb, .parameter_type = "s" },
   { .name = "next-view", .activate = next_view_cb },
   { .name = "previous-view", .activate = previous_view_cb },
@@ -112,6 +182,7 @@ fr_season_page_dispose (GObject *object)
   gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_SEASON_PAGE);
   g_clear_object (&self->action);
   g_clear_object (&self->actions);
+  g_clear_object (&self->season);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (fr_season_page_parent_class)->dispose (object);
 }
@@ -147,10 +218,12 @@ fr_season_page_new (FrBook *book, FrSugarbush *bush)
   FrSeasonPage *self = g_object_new (FR_TYPE_SEASON_PAGE, NULL);
 
   self->book = g_object_ref (book);
+  self->season = fr_season_new (book, fr_clock_now);
   self->actions = g_simple_action_group_new ();
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
   self->log = FR_LOG_VIEW (fr_log_view_new (book, bush));
   add_view (self, GTK_WIDGET (self->log), "log", _ ("Log"), "fr-log-symbolic");
+  add_view (self, fr_store_view_new (self->season), "store", _ ("Store"), "fr-store-symbolic");
   self->switcher = g_object_ref_sink (fr_view_tabs_new (self->views));
   return self;
 }
@@ -158,9 +231,7 @@ fr_season_page_new (FrBook *book, FrSugarbush *bush)
 char *
 fr_season_page_subtitle (FrSeasonPage *self)
 {
-  g_autoptr (FrZoneTable) zone = fr_book_zone (self->book, fr_clock_local (NULL).date.year);
-
-  return g_strdup_printf (_ ("Season of %u"), fr_season_of (fr_clock_local (zone).date));
+  return g_strdup_printf (_ ("Season of %u"), fr_season_get_season (self->season));
 }
 
 GtkWidget *

@@ -108,24 +108,48 @@ test_container (void)
   TAKE ("delete-pour", fr_season_edit_remove (book, FR_KIND_POUR, last (book, FR_KIND_POUR)->id, &error));
 }
 
+/* The day with one field set anew. */
+static FrChange *
+edit_day (FrBook *book, const char *name, const char *text, double amount, GError **error)
+{
+  const FrDay *kept = fr_season_find_day (book, day);
+  g_autoptr (FrRecord) record = kept != NULL ? fr_record_copy (&kept->record) : fr_record_new (FR_KIND_DAY);
+
+  fr_edit_set_text (record, "day", "2027-03-11");
+  fr_edit_set_field (record, fr_kind_field (record->kind, name), text, amount, NULL);
+  return fr_season_edit_day (book, (const FrDay *)record, error);
+}
+
+static FrChange *
+edit_storing (FrBook *book, const char *name, const char *text, double amount, GError **error)
+{
+  FrRecordList *list = fr_book_get_list (book, FR_KIND_STORING);
+  g_autoptr (FrRecord) record = fr_record_list_get_size (list) > 0
+                                    ? fr_record_copy (fr_record_list_get (list, 0))
+                                    : fr_record_new (FR_KIND_STORING);
+
+  fr_edit_set_field (record, fr_kind_field (record->kind, name), text, amount, NULL);
+  return fr_season_edit_storing (book, (const FrStoring *)record, error);
+}
+
 static void
 test_day (void)
 {
   g_autoptr (FrBook) book = book_new ();
 
-  NOTHING (fr_season_edit_day (book, day, "note", "  ", NAN, NULL, &error));
-  TAKE ("add-day", fr_season_edit_day (book, day, "low_c", NULL, -4, "-4", &error));
-  TAKE ("edit-day", fr_season_edit_day (book, day, "high_c", NULL, 5, NULL, &error));
+  NOTHING (edit_day (book, "note", "  ", NAN, &error));
+  TAKE ("add-day", edit_day (book, "low_c", NULL, -4, &error));
+  TAKE ("edit-day", edit_day (book, "high_c", NULL, 5, &error));
   g_assert_cmpuint (count (book, FR_KIND_DAY), ==, 1);
   g_assert_cmpfloat (fr_season_find_day (book, day)->low_c.value, ==, -4);
   g_assert_cmpstr (fr_season_find_day (book, day)->day, ==, "2027-03-11");
-  NOTHING (fr_season_edit_day (book, day, "high_c", NULL, 5, NULL, &error));
-  REFUSE ("", fr_season_edit_day (book, day, "high_c", NULL, 500, NULL, &error));
-  TAKE ("edit-day", fr_season_edit_day (book, day, "buds", "swelling", NAN, NULL, &error));
-  TAKE ("edit-day", fr_season_edit_day (book, day, "buds", "unknown", NAN, NULL, &error));
-  TAKE ("edit-day", fr_season_edit_day (book, day, "low_c", NULL, NAN, NULL, &error));
+  NOTHING (edit_day (book, "high_c", NULL, 5, &error));
+  REFUSE ("", edit_day (book, "high_c", NULL, 500, &error));
+  TAKE ("edit-day", edit_day (book, "buds", "swelling", NAN, &error));
+  TAKE ("edit-day", edit_day (book, "buds", "unknown", NAN, &error));
+  TAKE ("edit-day", edit_day (book, "low_c", NULL, NAN, &error));
   /* With its last word a day goes. */
-  TAKE ("delete-day", fr_season_edit_day (book, day, "high_c", NULL, NAN, NULL, &error));
+  TAKE ("delete-day", edit_day (book, "high_c", NULL, NAN, &error));
   g_assert_null (fr_season_find_day (book, day));
 }
 
@@ -137,12 +161,12 @@ test_day_of_another_season (void)
   g_autoptr (FrChange) edit = NULL;
   g_autoptr (GError) failure = NULL;
 
-  TAKE ("add-day", fr_season_edit_day (book, day, "low_c", NULL, -4, "-4", &error));
+  TAKE ("add-day", edit_day (book, "low_c", NULL, -4, &error));
   g_assert_true (fr_book_set_season (book, 2025, NULL, &failure));
   g_assert_cmpuint (count (book, FR_KIND_DAY), ==, 0);
   g_assert_null (fr_season_find_day (book, (FrDate){ 2027, 3, 12 }));
   g_assert_cmpfloat (fr_season_find_day (book, day)->low_c.value, ==, -4);
-  edit = fr_season_edit_day (book, day, "high_c", NULL, 5, NULL, &failure);
+  edit = edit_day (book, "high_c", NULL, 5, &failure);
   g_assert_cmpstr (edit->label, ==, "edit-day");
   fr_book_apply (book, edit, &failure);
   g_assert_no_error (failure);
@@ -188,11 +212,11 @@ test_storing (void)
 {
   g_autoptr (FrBook) book = book_new ();
 
-  NOTHING (fr_season_edit_storing (book, "keeping", "careful", NAN, NULL, &error));
-  TAKE ("edit-storing", fr_season_edit_storing (book, "filters", NULL, 2, "2", &error));
-  TAKE ("edit-storing", fr_season_edit_storing (book, "keeping", "published", NAN, NULL, &error));
+  NOTHING (edit_storing (book, "keeping", "careful", NAN, &error));
+  TAKE ("edit-storing", edit_storing (book, "filters", NULL, 2, &error));
+  TAKE ("edit-storing", edit_storing (book, "keeping", "published", NAN, &error));
   g_assert_cmpuint (count (book, FR_KIND_STORING), ==, 1);
-  REFUSE ("", fr_season_edit_storing (book, "filters", NULL, -1, NULL, &error));
+  REFUSE ("", edit_storing (book, "filters", NULL, -1, &error));
 }
 
 /* A correction in the book's file: the diary has the first amount, the table the second. */
