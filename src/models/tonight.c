@@ -2,6 +2,8 @@
  * keeps the overlay. */
 #include "models/tonight.h"
 
+#include "domain/plan/bush.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -72,36 +74,20 @@ records_of (FrBook *self, FrKindId kind)
   return records;
 }
 
-/* What an evening needs of the book. */
+/* The book with the season that the clock is in, which is not always the one that its lists hold. */
 static void
-book_init (FrBook *self, const FrZoneTable *zone, FrSeasonBook *book)
+book_init (FrTonight *self, FrSeasonBook *book)
 {
-  FrRecordList *storing = fr_book_get_list (self, FR_KIND_STORING);
+  g_autoptr (GError) error = NULL;
+  guint season = self->zone != NULL ? fr_season_of (fr_zone_local (self->zone, self->now_utc).date) : 0;
 
-  *book = (FrSeasonBook){ .household = fr_book_get_household (self), .zone = zone };
-  if (fr_record_list_get_size (storing) > 0)
-    book->storing = (const FrStoring *)fr_record_list_get (storing, 0);
-  book->circuits = records_of (self, FR_KIND_CIRCUIT);
-  book->vessels = records_of (self, FR_KIND_VESSEL);
-  book->cookers = records_of (self, FR_KIND_COOKER);
-  book->tariffs = records_of (self, FR_KIND_TARIFF);
-  book->fuels = records_of (self, FR_KIND_FUEL);
-  book->nights = records_of (self, FR_KIND_NIGHT);
-  book->containers = records_of (self, FR_KIND_CONTAINER);
-  book->gatherings = records_of (self, FR_KIND_GATHERING);
-  book->pours = records_of (self, FR_KIND_POUR);
-  book->dips = records_of (self, FR_KIND_DIP);
-  book->days = records_of (self, FR_KIND_DAY);
-}
-
-static void
-book_clear (FrSeasonBook *book)
-{
-  GPtrArray *const arrays[] = { book->circuits, book->vessels,    book->cookers,    book->tariffs, book->fuels, book->nights,
-                                book->containers, book->gatherings, book->pours, book->dips,    book->days };
-
-  for (guint i = 0; i < G_N_ELEMENTS (arrays); i++)
-    g_ptr_array_unref (arrays[i]);
+  if (season != 0 && season != fr_book_get_season (self->book))
+    {
+      if (fr_book_other_season_book (self->book, book, season, self->zone, &error))
+        return;
+      g_warning ("%s", error->message);
+    }
+  fr_book_season_book (self->book, book, self->zone);
 }
 
 /* Where an amount stands in the input; NULL for the rest in the pan, which is a kit's. */
@@ -241,7 +227,7 @@ compute (FrTonight *self)
   self->now_utc = self->clock (NULL);
   if (load_zone (self, fr_book_get_household (self->book)))
     self->now_utc = self->clock (self->zone);
-  book_init (self->book, self->zone, &book);
+  book_init (self, &book);
   if (self->zone != NULL && book.household != NULL
       && fr_evening_input (&book, self->zone, self->now_utc, &self->input, &tariff, &self->tariff_problem))
     {
@@ -255,7 +241,7 @@ compute (FrTonight *self)
       self->plan = fr_plan_new (&self->input);
       self->words = fr_plan_words_new (self->plan, &self->input, &self->say);
     }
-  book_clear (&book);
+  fr_book_season_book_clear (&book);
   g_signal_emit (self, changed_signal, 0);
 }
 
@@ -516,9 +502,9 @@ fr_tonight_keep (FrTonight *self, GError **error)
   pour = next != NULL ? fr_book_new_record (self->book, FR_KIND_POUR, 0, error) : NULL;
   if (pour == NULL)
     return NULL;
-  book_init (self->book, self->zone, &book);
+  book_init (self, &book);
   change = fr_evening_keep (self->plan, &self->input, &book, next->id, pour->id, new_uid);
-  book_clear (&book);
+  fr_book_season_book_clear (&book);
   return change;
 }
 
@@ -572,8 +558,8 @@ fr_book_kit (FrBook *book, const FrCooker *cooker, FrPlanKit *kit_out)
   FrSeasonBook records;
   gboolean found;
 
-  book_init (book, NULL, &records);
+  fr_book_season_book (book, &records, NULL);
   found = fr_evening_kit (&records, cooker, kit_out);
-  book_clear (&records);
+  fr_book_season_book_clear (&records);
   return found;
 }
