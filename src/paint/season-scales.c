@@ -47,7 +47,8 @@ fr_season_so_far (const FrSeasonPast *past, const FrSeasonView *view)
              at <= upto && at < past->n_days; at++)
           if (isfinite (past->gathered_l[at]))
             day = isfinite (day) ? day + past->gathered_l[at] : past->gathered_l[at];
-      if (isfinite (day))
+      /* Days on which nothing came in before the first sap are no beginning. */
+      if (isfinite (day) && (isfinite (sum) || day > 0))
         sum = isfinite (sum) ? sum + day : day;
       if (past == NULL && view->today >= 0 && i > view->today)
         sum = NAN;

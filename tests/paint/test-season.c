@@ -324,6 +324,7 @@ test_so_far (void)
   for (guint i = 0; i < 5; i++)
     g_assert_cmpfloat (g_array_index (sums, double, i), ==, expected[i]);
 
+  view.days[0].gathered_l = 0;
   view.days[1].gathered_l = 3;
   view.days[3].gathered_l = 4;
   view.today = 3;
