@@ -61,6 +61,7 @@ fr_cli_bush_load (FrCliBush *bush, const char *path, const char *season, const c
       || (now != NULL
           && !fr_cli_evening_time (&bush->evening, "--now", now, now_utc, FALSE, &now_utc, error)))
     return FALSE;
+  bush->now_utc = now_utc;
   bush->today = fr_zone_local (bush->evening.zone, now_utc).date;
   year = fr_season_of (bush->today);
   if (!whole_option ("--season", season, SEASON_MIN, SEASON_MAX, &year, error))

@@ -10,6 +10,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   FrCliEvening evening; /* the book, and how its household is spoken to */
+  gint64 now_utc;
   FrDate today;
   FrBush *bush;
 } FrCliBush;

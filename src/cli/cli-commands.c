@@ -108,9 +108,10 @@ const FrCommand fr_commands[] = {
     "that reading the file into an empty book gives the same trees.",
     "frostrun-cli export --book sugarbush.frostrun --format gpx -o trees.gpx", FALSE, fr_export_entries,
     fr_run_export },
-  { "sheet", "--kind KIND [--book FILE] -o FILE", "A sheet to take to the trees as PDF",
+  { "sheet", "--kind KIND [--book FILE] -o FILE", "A sheet to take to the trees, or the season, as PDF",
     "Gathering: the trees with taps in walking order, trip by trip, with boxes for sap, sweetness and remarks. Measuring: all trees, "
-    "with boxes for girth, health and remarks. Map: the ground true to a scale, over several pages where one is not enough.",
+    "with boxes for girth, health and remarks. Map: the ground true to a scale, over several pages where one is not enough. Season: its "
+    "answer, its picture and its days as a table.",
     "frostrun-cli sheet --book sugarbush.frostrun --kind map --scale 500 -o map.pdf", FALSE, fr_sheet_entries,
     fr_run_sheet },
 };

@@ -1,6 +1,6 @@
-/* frostrun-cli sheet: the field sheet or the map of a book's trees as PDF, by the painters and words that the
- * window prints with. The book is only read. */
-#include "cli/cli-bush.h"
+/* frostrun-cli sheet: the field sheet, the map of a book's trees or its season as PDF, by the painters and
+ * words that the window prints with. The book is only read. */
+#include "cli/cli-season-sheet.h"
 
 #include <math.h>
 
@@ -20,19 +20,22 @@
 #define SCALE_MAX 100000
 
 static char *book_path, *kind_text, *scale_text, *paper_text, *season_text, *now_text, *output_path;
-static gboolean is_landscape, without_way;
+static gboolean is_landscape, without_way, with_months;
 
 const GOptionEntry fr_sheet_entries[]
     = { { "book", 0, 0, G_OPTION_ARG_FILENAME, &book_path, "The book; without it your own", "FILE" },
         { "kind", 0, 0, G_OPTION_ARG_STRING, &kind_text,
-          "gathering (also: field): trees with taps in walking order; measuring: all trees; map",
-          "gathering|measuring|map" },
+          "gathering (also: field): trees with taps in walking order; measuring: all trees; map; season: its "
+          "picture and its days",
+          "gathering|measuring|map|season" },
         { "scale", 0, 0, G_OPTION_ARG_STRING, &scale_text,
           "Of the map: 500 for 1:500; without it the largest round one that takes one page", "N" },
         { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_text,
           "a4 or letter; without it by the household's units", "a4|letter" },
         { "landscape", 0, 0, G_OPTION_ARG_NONE, &is_landscape, "The page lying", NULL },
         { "without-round", 0, 0, G_OPTION_ARG_NONE, &without_way, "The map without the gathering round",
+          NULL },
+        { "months", 0, 0, G_OPTION_ARG_NONE, &with_months, "The season with a page for each of its months",
           NULL },
         { "season", 0, 0, G_OPTION_ARG_STRING, &season_text, "The year of its spring; without it this season",
           "2026" },
@@ -43,6 +46,7 @@ const GOptionEntry fr_sheet_entries[]
 typedef struct
 {
   gboolean is_map;
+  gboolean is_season;
   FrPaperKind field;
   FrSheetSize size;
   double scale_ratio; /* NAN: what takes one page */
@@ -53,12 +57,16 @@ read_options (Wanted *wanted, GError **error)
 {
   *wanted = (Wanted){ .scale_ratio = NAN };
   if (kind_text == NULL)
-    return fr_cli_wrong (error, "--kind is missing; give gathering, measuring or map");
+    return fr_cli_wrong (error, "--kind is missing; give gathering, measuring, map or season");
   wanted->is_map = g_str_equal (kind_text, "map");
+  wanted->is_season = g_str_equal (kind_text, "season");
   wanted->field = g_str_equal (kind_text, "measuring") ? FR_PAPER_MEASURING : FR_PAPER_GATHERING;
-  if (!wanted->is_map && wanted->field == FR_PAPER_GATHERING && !g_str_equal (kind_text, "gathering")
+  if (!wanted->is_map && !wanted->is_season && wanted->field == FR_PAPER_GATHERING
+      && !g_str_equal (kind_text, "gathering")
       && !g_str_equal (kind_text, "field"))
-    return fr_cli_wrong (error, "--kind “%s” must be gathering, measuring or map", kind_text);
+    return fr_cli_wrong (error, "--kind “%s” must be gathering, measuring, map or season", kind_text);
+  if (with_months && !wanted->is_season)
+    return fr_cli_wrong (error, "--months goes with --kind season");
   if (paper_text != NULL && !g_str_equal (paper_text, "a4") && !g_str_equal (paper_text, "letter"))
     return fr_cli_wrong (error, "--paper “%s” must be a4 or letter", paper_text);
   if (scale_text != NULL)
@@ -296,6 +304,7 @@ tell (GString *answer, gboolean json, const Wanted *wanted, guint n_pages, guint
   fr_output_object (&output, NULL);
   fr_output_string (&output, "kind",
                     wanted->is_map                        ? "map"
+                    : wanted->is_season                   ? "season"
                     : wanted->field == FR_PAPER_GATHERING ? "gathering"
                                                           : "measuring");
   fr_output_number (&output, "pages", n_pages);
@@ -317,8 +326,13 @@ print (const FrCliBush *bush, Wanted *wanted, gboolean json, GString *answer, GE
     wanted->size = g_str_equal (paper_text, "letter") ? FR_SHEET_LETTER : FR_SHEET_A4;
   else
     wanted->size = bush->evening.say.units.system == FR_SYSTEM_US ? FR_SHEET_LETTER : FR_SHEET_A4;
-  pdf = wanted->is_map ? make_map (bush, wanted, &n_pages, &scale_ratio, error)
-                       : make_field (bush, wanted, &n_pages, &n_rows, error);
+  if (wanted->is_map)
+    pdf = make_map (bush, wanted, &n_pages, &scale_ratio, error);
+  else if (wanted->is_season)
+    pdf = fr_cli_season_sheet (bush, household_name (bush), with_months, wanted->size, &n_pages, &n_rows,
+                               error);
+  else
+    pdf = make_field (bush, wanted, &n_pages, &n_rows, error);
   if (pdf == NULL)
     return FALSE;
   if (fr_cli_is_book (book_path, output_path))

@@ -274,11 +274,13 @@ static const FrPaperColumn columns[N_COLUMNS] = {
   { N_ ("Notes"), FR_PAPER_TEXT, FR_QUANTITY_PLAIN, 0 },
 };
 
-/* Only the number: the unit stands over the column. */
+/* Only the number: the unit stands over the column. Nothing is a plain 0. */
 static char *
 number (const FrSay *say, double value, FrQuantityKind kind, int decimals)
 {
-  return isnan (value) ? NULL : fr_say_number (say, fr_quantity_to_shown (value, kind, &say->units), decimals);
+  if (isnan (value))
+    return NULL;
+  return fr_say_number (say, fr_quantity_to_shown (value, kind, &say->units), value == 0 ? 0 : decimals);
 }
 
 static char *

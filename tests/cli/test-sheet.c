@@ -170,6 +170,116 @@ test_map (void)
   }
 }
 
+/* The litres of each day of a season, summed straight from the demo's file. All its gatherings are by volume and in
+ * the afternoon, so that the day in UTC is the household's. Free the keys and values. */
+static GHashTable *
+litres_by_day (const char *from, const char *to)
+{
+  GHashTable *days = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  g_autoptr (GError) error = NULL;
+  JsonArray *gatherings;
+
+  json_parser_load_from_file (parser, g_getenv ("FROSTRUN_DEMO"), &error);
+  g_assert_no_error (error);
+  gatherings
+      = json_object_get_array_member (json_node_get_object (json_parser_get_root (parser)), "gathering");
+  for (guint i = 0; i < json_array_get_length (gatherings); i++)
+    {
+      JsonObject *one = json_array_get_object_element (gatherings, i);
+      const char *when = json_object_get_string_member (one, "gathered_utc");
+      double *sum;
+
+      if (strcmp (when, from) < 0 || strcmp (when, to) > 0)
+        continue;
+      g_autofree char *day = g_strndup (when, 10);
+      sum = g_hash_table_lookup (days, day);
+      if (sum == NULL)
+        {
+          sum = g_new0 (double, 1);
+          g_hash_table_insert (days, g_steal_pointer (&day), sum);
+        }
+      *sum += json_object_get_double_member (one, "volume_l");
+    }
+  return days;
+}
+
+/* The line that begins so; fails when there is none. */
+static char *
+line_with (const char *text, const char *start)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    if (g_str_has_prefix (lines[i], start))
+      return g_strdup (lines[i]);
+  g_error ("no line “%s” in\n%s", start, text);
+}
+
+static void
+test_season (void)
+{
+  g_auto (Answer) answer = ask ("--kind season --months --json");
+  g_autofree char *text = text_of ();
+  g_autoptr (GHashTable) days = litres_by_day ("2025-08-01", "2026-03-20");
+  GHashTableIter iter;
+  gpointer key, value;
+  double all_l = 0, width_pt, height_pt;
+  guint n_pages;
+
+  assert_made (&answer);
+  page_size (&n_pages, &width_pt, &height_pt);
+  g_assert_cmpfloat (answer_number (&answer, "pages"), ==, n_pages);
+  g_assert_cmpuint (n_pages, >=, 4);
+  g_assert_cmpfloat_with_epsilon (width_pt, 297 / 25.4 * 72, 0.5);
+  g_assert_cmpuint (g_hash_table_size (days), >, 3);
+  g_assert_cmpfloat (answer_number (&answer, "rows"), >=, g_hash_table_size (days));
+  g_hash_table_iter_init (&iter, days);
+  while (g_hash_table_iter_next (&iter, &key, &value))
+    {
+      g_autofree char *iso = g_strdup_printf ("%sT12:00:00Z", (const char *)key);
+      g_autoptr (GDateTime) noon = g_date_time_new_from_iso8601 (iso, NULL);
+      g_autofree char *date = g_date_time_format (noon, "%A %-e %B "),
+                      *litres = g_strdup_printf (" %.1f ", *(double *)value), *row = NULL;
+
+      /* The page's own date has nothing behind it. */
+      row = line_with (text, date);
+      if (strstr (row, litres) == NULL)
+        g_error ("“%s” does not hold “%s”", row, litres);
+      all_l += *(double *)value;
+    }
+  {
+    g_autofree char *sentence = g_strdup_printf ("%.0f", all_l);
+
+    g_assert_cmpfloat (all_l, >=, 100);
+    g_assert_true (g_str_has_prefix (text, "Thursday 19 March"));
+    g_assert_nonnull (strstr (text, sentence));
+  }
+  g_assert_nonnull (strstr (text, "March 2026"));
+  g_assert_nonnull (strstr (text, "clocks go forward"));
+
+  /* Another one, without its months and on the other paper. */
+  {
+    g_auto (Answer) past = ask ("--kind season --season 2025 --paper letter --json");
+    g_autofree char *other = text_of ();
+
+    assert_made (&past);
+    page_size (&n_pages, &width_pt, &height_pt);
+    g_assert_cmpfloat_with_epsilon (width_pt, 11 * 72, 0.5);
+    g_assert_nonnull (strstr (other, "2025"));
+    g_assert_null (strstr (other, "March 2025"));
+    g_assert_null (strstr (other, "Today"));
+  }
+  /* And one without an entry says so. */
+  {
+    g_auto (Answer) none = ask ("--kind season --season 1990");
+    g_autofree char *other = text_of ();
+
+    assert_made (&none);
+    g_assert_nonnull (strstr (other, "Nothing is written down of this season."));
+  }
+}
+
 static void
 assert_refused (const char *options, const char *sentence)
 {
@@ -193,6 +303,8 @@ test_refusals (void)
   assert_refused ("--kind map --paper a3", "--paper “a3” must be a4 or letter");
   assert_refused ("--kind map --scale 0", "--scale “0” has to be a whole number");
   assert_refused ("--kind gathering --scale 500", "--scale goes with --kind map");
+  assert_refused ("--kind map --months", "--months goes with --kind season");
+  assert_refused ("--kind season --scale 500", "--scale goes with --kind map");
   assert_refused ("--kind map --scale 10", "pages, more than");
   assert_refused ("--kind gathering --season 1990", "no tree has a tap set or planned");
   g_assert_false (g_file_test (pdf, G_FILE_TEST_EXISTS));
@@ -220,6 +332,7 @@ main (int argc, char **argv)
   g_test_add_func ("/cli-sheet/gathering", test_gathering);
   g_test_add_func ("/cli-sheet/measuring", test_measuring);
   g_test_add_func ("/cli-sheet/map", test_map);
+  g_test_add_func ("/cli-sheet/season", test_season);
   g_test_add_func ("/cli-sheet/refusals", test_refusals);
   result = g_test_run ();
   g_unlink (pdf);
