@@ -3,6 +3,7 @@
 #include "paint/season-private.h"
 
 #define NUMBER_PX 11.5
+#define STROKE_PX 0.5
 
 static double
 end_x (const FrSeasonPaint *p)
@@ -67,6 +68,7 @@ draw_capacity (FrSeasonPaint *p)
   g_free (number);
 }
 
+/* The steps. What happens within half a pixel is one upright stroke from the lowest to the highest of it. */
 static GArray *
 store_points (const FrSeasonPaint *p)
 {
@@ -76,16 +78,29 @@ store_points (const FrSeasonPaint *p)
   FrPoint first = { p->layout.plot_x_px, before };
 
   g_array_append_val (points, first);
-  for (guint i = 0; i < v->n_levels; i++)
+  for (guint i = 0; i < v->n_levels;)
     {
-      double x = fr_season_layout_x (&p->layout, v, v->levels[i].utc_s);
-      double y = fr_season_y (p, FR_SEASON_LANE_STORE, v->levels[i].volume_l);
-      if (!isfinite (y) || x > end)
-        continue;
-      FrPoint corner = { x, before }, there = { x, y };
-      g_array_append_val (points, corner);
-      g_array_append_val (points, there);
-      before = y;
+      double x = fr_season_layout_x (&p->layout, v, v->levels[i].utc_s), low = before, high = before,
+             last = before;
+      if (x > end)
+        break;
+      for (; i < v->n_levels && fr_season_layout_x (&p->layout, v, v->levels[i].utc_s) < x + STROKE_PX; i++)
+        {
+          double y = fr_season_y (p, FR_SEASON_LANE_STORE, v->levels[i].volume_l);
+          if (!isfinite (y))
+            continue;
+          low = MIN (low, y);
+          high = MAX (high, y);
+          last = y;
+        }
+      const double ys[] = { before, low, high, last };
+      for (guint k = 0; k < G_N_ELEMENTS (ys); k++)
+        {
+          FrPoint point = { x, ys[k] };
+          if (k == 0 || ys[k] != ys[k - 1])
+            g_array_append_val (points, point);
+        }
+      before = last;
     }
   FrPoint last = { MAX (end, g_array_index (points, FrPoint, points->len - 1).x_px), before };
   g_array_append_val (points, last);
