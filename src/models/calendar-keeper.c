@@ -1,5 +1,6 @@
-/* The calendar file: worked out here, since that takes milliseconds, and written by a thread, since a folder that is synced or far away
- * may take its time. One write is under way at most; a change meanwhile makes another after it. */
+/* The calendar file: worked out here, in some milliseconds (a tenth of a second or two for the largest season), and written by a thread,
+ * since a folder that is synced or far away may take its time. One write is under way at most; a change meanwhile makes another after
+ * it. */
 #include "models/calendar-keeper.h"
 
 #include <glib/gi18n-lib.h>

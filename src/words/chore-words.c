@@ -51,12 +51,12 @@ fr_chore_item_title (const FrChoreItem *item)
 }
 
 static char *
-material_sentence (FrChoreWhy why)
+material_sentence (const FrChoreItem *item)
 {
   const char *fact, *remedy = _ ("Lead gathers in syrup as water boils off. Leave out what you cannot be sure of; the local food "
                                  "authority says what is allowed and how to test.");
 
-  switch (why)
+  switch (item->why)
     {
     case FR_CHORE_WHY_GALVANISED:
       fact = _ ("Galvanised metal is not made for food, and old zinc coats hold lead.");
@@ -71,7 +71,10 @@ material_sentence (FrChoreWhy why)
       return g_strdup (_ ("Plastic that was not made for food may give off what it held or is made of. Use it for other things and "
                           "take a food-grade container."));
     default:
-      fact = _ ("What it is made of is not known. Look for a maker’s mark, a magnet that sticks, dull grey seams.");
+      if (item->kit->kind->id == FR_KIND_VESSEL)
+        fact = _ ("It is marked as old solder, galvanised or unknown metal.");
+      else
+        fact = _ ("What it is made of is not known. Look for a maker’s mark, a magnet that sticks, dull grey seams.");
       break;
     }
   return g_strdup_printf ("%s %s", fact, remedy);
@@ -109,7 +112,7 @@ fr_chore_item_sentence (const FrChoreItem *item)
                            : _ ("Boil plain water in it, and stay with it: a bad element, a leak or a cut-off that does not cut "
                                 "shows now. Weighed before and after, the water also tells how much heat gets in."));
     case FR_CHORE_MATERIAL:
-      return material_sentence (item->why);
+      return material_sentence (item);
     case FR_CHORE_GROUND_FAULT:
       return g_strdup (ground_fault_sentence (item->why));
     case FR_CHORE_RINSE:

@@ -140,19 +140,32 @@ ledger (const FrReminder *reminder, const FrSay *say, FrReminderWords *words)
 /* --- trees --- */
 
 static void
-taps (const FrReminder *reminder, gint64 now_utc, FrReminderWords *words)
+taps (const FrReminder *reminder, gint64 now_utc, const FrSay *say, FrReminderWords *words)
 {
   FrDate set = { 0 };
   g_autofree char *date = NULL;
 
-  fr_date_parse (((const FrTap *)reminder->record)->set_on, &set);
-  date = fr_say_date (set);
-  words->title = g_strdup_printf (
-      g_dngettext (GETTEXT_PACKAGE, "Taps are %u week old", "Taps are %u weeks old", reminder->weeks), reminder->weeks);
-  words->sentence = g_strdup_printf (
-      g_dngettext (GETTEXT_PACKAGE, "Watch what %u tap still gives: the first was set on %s.",
-                   "Watch what %u taps still give: the first was set on %s.", reminder->n),
-      reminder->n, date);
+  if (reminder->due_utc > now_utc)
+    {
+      date = date_of (say, reminder->due_utc);
+      words->title = g_strdup_printf (
+          g_dngettext (GETTEXT_PACKAGE, "Taps will be %u week old", "Taps will be %u weeks old", reminder->weeks),
+          reminder->weeks);
+      words->sentence = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "From %s on, watch what %u tap still gives.",
+                                                      "From %s on, watch what %u taps still give.", reminder->n),
+                                         date, reminder->n);
+    }
+  else
+    {
+      fr_date_parse (((const FrTap *)reminder->record)->set_on, &set);
+      date = fr_say_date (set);
+      words->title = g_strdup_printf (
+          g_dngettext (GETTEXT_PACKAGE, "Taps are %u week old", "Taps are %u weeks old", reminder->weeks), reminder->weeks);
+      words->sentence = g_strdup_printf (
+          g_dngettext (GETTEXT_PACKAGE, "Watch what %u tap still gives: the first was set on %s.",
+                       "Watch what %u taps still give: the first was set on %s.", reminder->n),
+          reminder->n, date);
+    }
   words->why = g_strdup (_ ("Holes give less as they dry and grow microbes, sooner in warm weeks. Flow and smell tell when to pull."));
 }
 
@@ -260,7 +273,7 @@ fr_reminder_words_new (const FrReminder *reminder, gint64 now_utc, const FrSay *
       buds (reminder, words);
       break;
     case FR_REMIND_TAPS:
-      taps (reminder, now_utc, words);
+      taps (reminder, now_utc, say, words);
       break;
     case FR_REMIND_LEDGER:
       ledger (reminder, say, words);

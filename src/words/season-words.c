@@ -64,6 +64,10 @@ boiled (const FrSeasonTally *tally, const FrSay *say)
     return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s boiled in %u night.", "%s boiled in %u nights.", tally->n_nights),
                             much, tally->n_nights);
   cost = fr_say_money (say, tally->cost_minor);
+  if (tally->n_priced < tally->n_nights)
+    /* Translators: litres, nights, how many of them, money */
+    return g_strdup_printf (_ ("%s boiled in %u nights, %u of them for %s of power."), much, tally->n_nights, tally->n_priced,
+                            cost);
   return g_strdup_printf (
       g_dngettext (GETTEXT_PACKAGE, "%s boiled in %u night for %s of power.", "%s boiled in %u nights for %s of power.",
                    tally->n_nights),

@@ -105,7 +105,7 @@ test_kinds (void)
   g_assert_cmpint (find (events, FR_EVENT_CUTOFF, 0)->event.alarm_lead_min, ==, 15);
 
   event = find (events, FR_EVENT_BOIL_BY, 0);
-  g_assert_cmpstr (event->event.uid, ==, "boil-by-can-home@frostrun");
+  g_assert_cmpstr (event->event.uid, ==, "boil-by-2025-can-home@frostrun");
   g_assert_cmpfloat_with_epsilon (event->volume_l, 20, 1e-9);
   g_assert_cmpint (event->event.start_utc, >, at (3, 8, 17));
   g_assert_cmpfloat (event->age_s, ==, (double)(event->event.start_utc - at (3, 8, 17)));
@@ -187,7 +187,7 @@ test_random (void)
 {
   g_autoptr (GRand) random = g_rand_new_with_seed (11);
 
-  for (guint i = 0; i < 100; i++)
+  for (guint i = 0; i < 40; i++)
     {
       g_autoptr (RandomSeason) season = random_season_new (random, 2025, toronto);
       g_autoptr (FrSeasonView) view = NULL, later = NULL;

@@ -320,7 +320,9 @@ test_work_reminders (void)
   one.record = &tap->record;
   one.n = 14;
   one.weeks = 6;
-  check_reminder (&one, "6 weeks", PARTS ("14 taps", "29"));
+  check_reminder (&one, "are 6 weeks", PARTS ("14 taps", "29"));
+  one.due_utc = at (3, 13, 5);
+  check_reminder (&one, "will be 6 weeks", PARTS ("14 taps", "13 March"));
   one = reminder (FR_REMIND_BUDS);
   one.record = &day->record;
   one.buds = "swelling";

@@ -32,7 +32,7 @@ remind_of_place (FrReminding *reminding, const FrStockPlace *place)
       reminder = fr_remind (
           reminding, is_spoiled ? FR_REMIND_SPOILED : FR_REMIND_BOIL_BY,
           g_strdup_printf ("%s/%s/%" G_GINT64_FORMAT, is_spoiled ? "spoiled" : "boil-by", uid, oldest_utc),
-          place->spoils_utc);
+          fr_season_full_hour (reminding->book->zone, place->spoils_utc));
       if (is_spoiled)
         reminder->urgency = FR_URGENCY_NOW;
       reminder->record = (const FrRecord *)place->container;

@@ -37,7 +37,7 @@ typedef enum
  * FrReminder:
  * @key: the same for the same reason each time; what FrDismissal.about names. Another reason (more sap in the container, a new tap
  *   year) has another key.
- * @due_utc: until when, G_MININT64 when at no moment
+ * @due_utc: until when, G_MININT64 when at no moment; a full hour of the local clock
  * @day: of the calendar it stands at: that of @due_utc, but not before today
  * @dismissed: put away
  *

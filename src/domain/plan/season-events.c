@@ -181,18 +181,20 @@ add_boil_by (Making *making)
   for (guint i = 0; i < events->stock->n_places; i++)
     {
       const FrStockPlace *place = &events->stock->places[i];
+      g_autofree char *key = g_strdup_printf ("%u-%s", events->view->season,
+                                              place->container != NULL ? place->container->record.uid : "none");
+      const gint64 by_utc = fr_season_full_hour (making->book->zone, place->spoils_utc);
       FrSeasonEvent *event;
 
-      if (!(place->volume_l >= FR_STOCK_EMPTY_L) || place->spoils_utc == G_MININT64)
+      if (!(place->volume_l >= FR_STOCK_EMPTY_L) || by_utc == G_MININT64)
         continue;
-      event = add_time (making, FR_EVENT_BOIL_BY, place->container != NULL ? place->container->record.uid : "none",
-                        place->spoils_utc, place->spoils_utc, BOIL_BY_LEAD_MIN);
+      event = add_time (making, FR_EVENT_BOIL_BY, key, by_utc, by_utc, BOIL_BY_LEAD_MIN);
       if (event == NULL)
         continue;
       event->record = (const FrRecord *)place->container;
       event->volume_l = place->volume_l;
       if (place->oldest_utc != G_MININT64)
-        event->age_s = (double)(place->spoils_utc - place->oldest_utc);
+        event->age_s = (double)(by_utc - place->oldest_utc);
     }
 }
 
@@ -264,9 +266,9 @@ fr_season_events_new (const FrSeasonBook *book, const FrSeasonView *view, const 
       if (!night->record.archived && fr_season_index (view, fr_season_date (night->evening)) >= 0)
         add_night (&making, night);
     }
-  add_boil_by (&making);
   if (view->today >= 0)
     {
+      add_boil_by (&making);
       events->reminders = fr_reminders_new (book, view->stock, view->now_utc, FR_REMINDERS_LATER);
       for (guint i = 0; i < events->reminders->len; i++)
         add_reminder (&making, events->reminders->pdata[i]);

@@ -52,7 +52,7 @@ typedef struct
  *
  * An event's time of change is that of the kinds it is made of: a record that was taken back leaves no other trace. When sap is to be
  * boiled by is told from the last time something was poured or looked into, not from now, so that it changes with the book alone.
- * Reminders with a time, as they stand now, are for today's season.
+ * That and reminders with a time, as they stand now, are for today's season.
  *
  * Returns: (transfer full): never NULL
  */

@@ -12,6 +12,8 @@ const FrRecord *fr_season_find (GPtrArray *records, gint64 id);
 FrDate fr_season_date (const char *iso);
 /* The date an evening has at an instant: until six in the morning that of the day before. */
 FrDate fr_season_evening (const FrZoneTable *zone, gint64 utc_s);
+/* The full hour of the local clock at or before an instant. When sap spoils is not known to the minute. */
+gint64 fr_season_full_hour (const FrZoneTable *zone, gint64 utc_s);
 gboolean fr_season_holds (guint season, FrDate day);
 /* Whether a tap is one of a season that was set on a day of it; *set_out the day. */
 gboolean fr_season_tap (const FrTap *tap, guint season, FrDate *set_out);

@@ -53,6 +53,12 @@ fr_season_evening (const FrZoneTable *zone, gint64 utc_s)
   return local.second_of_day < EVENING_FROM_S ? fr_date_add_days (local.date, -1) : local.date;
 }
 
+gint64
+fr_season_full_hour (const FrZoneTable *zone, gint64 utc_s)
+{
+  return utc_s != G_MININT64 ? utc_s - fr_zone_local (zone, utc_s).second_of_day % 3600 : utc_s;
+}
+
 gboolean
 fr_season_holds (guint season, FrDate day)
 {
@@ -345,10 +351,16 @@ fr_season_view_tally (const FrSeasonView *view, FrDate until)
         continue;
       add (&tally.boiled_l, day->boiled_l);
       add (&sugar_kg, day->boiled_sugar_kg);
+      if (day->n_boils == 0)
+        continue;
+      tally.n_nights++;
+      tally.n_priced += !isnan (day->cost_minor);
       add (&tally.cost_minor, day->cost_minor);
       add (&tally.energy_kwh, day->energy_kwh);
-      tally.n_nights += day->n_boils > 0;
     }
+  /* No night at all cost nothing; nights of which nothing is known did not. */
+  if (tally.n_nights == 0 && !isnan (tally.gathered_l))
+    tally.cost_minor = tally.energy_kwh = 0;
   tally.syrup_l = sugar_kg / view->syrup_sugar_kg;
   return tally;
 }

@@ -81,10 +81,11 @@ typedef struct
   double waiting_l;    /* in store */
   double boiled_l;
   double syrup_l;      /* what the sugar that came into pans makes at the household's syrup density; nothing taken off for losses */
-  double cost_minor;   /* of power */
-  double energy_kwh;
+  double cost_minor;   /* of power, of the nights of which it is known */
+  double energy_kwh;   /* the same */
   guint n_gathering_days;
   guint n_nights;      /* evenings with a boil */
+  guint n_priced;      /* those of them whose power has a cost */
 } FrSeasonTally;
 
 /**
