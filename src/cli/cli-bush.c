@@ -1,6 +1,7 @@
 /* frostrun-cli bush and trunk: the trees of a book as a season sees them, and one of them with its holes.
  * Nothing is written. */
 #include "cli/cli-bush.h"
+#include "cli/cli-print.h"
 #include "cli/cli-read.h"
 
 #include "formats/bush-json.h"
@@ -33,19 +34,6 @@ const GOptionEntry fr_trunk_entries[]
         { "now", 0, 0, G_OPTION_ARG_STRING, &now_text, "As if it were then, local time", "2026-03-11T16:00" },
         { NULL } };
 
-static gboolean
-whole_option (const char *option, const char *text, guint min, guint max, guint *value_out, GError **error)
-{
-  guint64 value;
-
-  if (text == NULL)
-    return TRUE;
-  if (!g_ascii_string_to_unsigned (text, 10, min, max, &value, NULL))
-    return fr_cli_wrong (error, "%s “%s” has to be a whole number from %u to %u", option, text, min, max);
-  *value_out = (guint)value;
-  return TRUE;
-}
-
 /* --- the book's bush --- */
 
 gboolean
@@ -64,7 +52,7 @@ fr_cli_bush_load (FrCliBush *bush, const char *path, const char *season, const c
   bush->now_utc = now_utc;
   bush->today = fr_zone_local (bush->evening.zone, now_utc).date;
   year = fr_season_of (bush->today);
-  if (!whole_option ("--season", season, SEASON_MIN, SEASON_MAX, &year, error))
+  if (!fr_cli_whole_option ("--season", season, SEASON_MIN, SEASON_MAX, &year, error))
     return FALSE;
   book = (FrBushBook){
     .trees = kinds[FR_KIND_TREE],
@@ -90,31 +78,6 @@ fr_cli_bush_clear (FrCliBush *bush)
 }
 
 /* --- bush --- */
-
-/* Cells of one row, with blanks so that each column stands straight; the last is left as it is. */
-static void
-append_rows (GString *out, GPtrArray *rows, guint n_columns)
-{
-  g_autofree glong *widths = g_new0 (glong, n_columns);
-
-  for (guint r = 0; r < rows->len; r++)
-    for (guint c = 0; c < n_columns; c++)
-      widths[c] = MAX (widths[c], g_utf8_strlen (((char **)rows->pdata[r])[c], -1));
-  for (guint r = 0; r < rows->len; r++)
-    {
-      g_autoptr (GString) line = g_string_new (NULL);
-
-      for (guint c = 0; c < n_columns; c++)
-        {
-          const char *cell = ((char **)rows->pdata[r])[c];
-
-          g_string_append_printf (line, "  %s", cell);
-          for (glong i = g_utf8_strlen (cell, -1); i < widths[c]; i++)
-            g_string_append_c (line, ' ');
-        }
-      g_string_append_printf (out, "%s\n", g_strchomp (line->str));
-    }
-}
 
 /* "1 set, 1 planned, of 2". */
 static char *
@@ -171,7 +134,7 @@ print_bush (GString *out, const FrBush *bush, const FrSay *say)
     g_ptr_array_add (rows, tree_cells (fr_bush_tree_at (bush, i), say));
   if (rows->len > 0)
     g_string_append_c (out, '\n');
-  append_rows (out, rows, 6);
+  fr_print_rows (out, rows, 6);
   if (rows->len > 0)
     g_string_append_c (out, '\n');
   for (guint i = 0; i < fr_bush_n_trees (bush); i++)
@@ -244,7 +207,7 @@ print_holes (GString *out, const FrBush *bush, const FrBushTree *row, const FrSa
     }
   if (rows->len > 0)
     g_string_append (out, "\nHoles\n");
-  append_rows (out, rows, 4);
+  fr_print_rows (out, rows, 4);
 }
 
 static void
@@ -268,7 +231,7 @@ print_places (GString *out, const FrBushPlace *places, guint n, const FrSay *say
     }
   if (rows->len > 0)
     g_string_append (out, n == 1 ? "\nBest place for one more\n" : "\nBest places for more, together\n");
-  append_rows (out, rows, 3);
+  fr_print_rows (out, rows, 3);
 }
 
 static void
@@ -291,7 +254,7 @@ print_seasons (GString *out, const FrBush *bush, const FrBushTree *row, const Fr
     }
   if (rows->len > 0)
     g_string_append (out, "\nSeasons\n");
-  append_rows (out, rows, 5);
+  fr_print_rows (out, rows, 5);
 }
 
 static void
@@ -331,7 +294,7 @@ fr_run_trunk (const FrCommandOptions *options, const char *file, GString *answer
   if (row != NULL)
     {
       n = MIN (places_wanted (row), PLACES_MAX);
-      if (!whole_option ("--places", places_text, 1, PLACES_MAX, &n, error))
+      if (!fr_cli_whole_option ("--places", places_text, 1, PLACES_MAX, &n, error))
         row = NULL;
       else if (!fr_bush_places (bush.bush, row->id, n, places))
         n = 0;

@@ -1,6 +1,7 @@
 /* The table of commands; each one's work is in a file of its own. */
 #include "cli/cli-commands.h"
 #include "cli/cli-bush.h"
+#include "cli/cli-season.h"
 #include "cli/cli-tonight.h"
 
 const FrCommand fr_commands[] = {
@@ -18,6 +19,22 @@ const FrCommand fr_commands[] = {
     "book are used; each option stands for this answer only and nothing is written.",
     "frostrun-cli morning --book sugarbush.frostrun --meter 20.1", FALSE, fr_morning_entries,
     fr_run_morning },
+  { "season", "[--book FILE] [--season YEAR]", "What a season has come to, day by day",
+    "Says how much sap was gathered, waits and was boiled, what syrup it makes and what the power cost, against the season before "
+    "on the same date; then every day of which anything is known. Nothing is written.",
+    "frostrun-cli season --book sugarbush.frostrun --season 2026", FALSE, fr_season_entries, fr_run_season },
+  { "reminders", "[--book FILE] [--all]", "What the book's data calls for",
+    "Says what must be boiled and by when, whether to gather before tonight's frost, what is nearly full, how old the taps are, what "
+    "does not add up, which points of the checklist are due and what to order. Nothing is written.",
+    "frostrun-cli reminders --book sugarbush.frostrun", FALSE, fr_reminders_entries, fr_run_reminders },
+  { "checklist", "[--book FILE] [--season YEAR]", "What is to be done to each piece of kit",
+    "Says of every container, pan, cooker and circuit what is to be done before the season and after it, and what was done. Nothing is "
+    "written.",
+    "frostrun-cli checklist --book sugarbush.frostrun", FALSE, fr_checklist_entries, fr_run_checklist },
+  { "calendar", "--format KIND [--book FILE] [--from DATE --to DATE] [-o FILE]", "A season's events for other calendars",
+    "Writes what was gathered, boils and their moments, sap to be boiled by, taps, clock changes and holidays as iCalendar or JSON. "
+    "Each event keeps its name, so that reading the file again replaces what changed.",
+    "frostrun-cli calendar --book sugarbush.frostrun --format ics -o sap.ics", FALSE, fr_calendar_entries, fr_run_calendar },
   { "bush", "[--book FILE] [--season YEAR]", "The trees of a book, as a season sees them",
     "Says of every tree how thick it is, how many taps it may carry and has, what it gave, its place among "
     "the others and "

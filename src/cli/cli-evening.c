@@ -5,7 +5,6 @@
 #include "domain/records/household-units.h"
 #include "formats/json-input.h"
 #include "formats/zone-source.h"
-#include "store/store.h"
 
 #include <locale.h>
 #include <math.h>
@@ -60,14 +59,21 @@ fr_cli_season_book (GPtrArray *const *kinds, const FrZoneTable *zone)
                          .fuels = kinds[FR_KIND_FUEL] };
 }
 
+FrStore *
+fr_cli_open_book (const char *path, GError **error)
+{
+  g_autofree char *own = g_build_filename (g_get_user_data_dir (), "frostrun", "book.frostrun", NULL);
+
+  return fr_store_open (path != NULL ? path : own, FALSE, error);
+}
+
 gboolean
 fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error)
 {
-  g_autofree char *own = g_build_filename (g_get_user_data_dir (), "frostrun", "book.frostrun", NULL);
   g_autoptr (FrStore) store = NULL;
 
   memset (evening, 0, sizeof *evening);
-  store = fr_store_open (path != NULL ? path : own, FALSE, error);
+  store = fr_cli_open_book (path, error);
   if (store == NULL)
     return FALSE;
   for (guint kind = 0; kind < FR_N_KINDS; kind++)

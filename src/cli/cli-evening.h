@@ -2,6 +2,7 @@
 #pragma once
 
 #include "domain/plan/evening.h"
+#include "store/store.h"
 #include "words/say.h"
 
 G_BEGIN_DECLS
@@ -21,6 +22,9 @@ char fr_cli_decimal_mark (void);
 
 /* All records of every kind as a season needs them, borrowed. */
 FrSeasonBook fr_cli_season_book (GPtrArray *const *kinds, const FrZoneTable *zone);
+
+/* The book of a path, NULL the person's own, which has to be there. */
+FrStore *fr_cli_open_book (const char *path, GError **error);
 
 /* @path NULL: the person's own book. */
 gboolean fr_cli_evening_load (FrCliEvening *evening, const char *path, GError **error);

@@ -146,6 +146,30 @@ fr_print_finish (FrPrint *print, GString *out)
 }
 
 void
+fr_print_rows (GString *out, GPtrArray *rows, guint n_columns)
+{
+  g_autofree glong *widths = g_new0 (glong, n_columns);
+
+  for (guint r = 0; r < rows->len; r++)
+    for (guint c = 0; c < n_columns; c++)
+      widths[c] = MAX (widths[c], g_utf8_strlen (((char **)rows->pdata[r])[c], -1));
+  for (guint r = 0; r < rows->len; r++)
+    {
+      g_autoptr (GString) line = g_string_new (NULL);
+
+      for (guint c = 0; c < n_columns; c++)
+        {
+          const char *cell = ((char **)rows->pdata[r])[c];
+
+          g_string_append_printf (line, "  %s", cell);
+          for (glong i = g_utf8_strlen (cell, -1); i < widths[c]; i++)
+            g_string_append_c (line, ' ');
+        }
+      g_string_append_printf (out, "%s\n", g_strchomp (line->str));
+    }
+}
+
+void
 fr_print_complaint (const char *format, ...)
 {
   g_autofree char *text = NULL;

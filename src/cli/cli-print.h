@@ -30,6 +30,10 @@ fr_print_line (FrPrint *print, const char *line);
 void
 fr_print_finish (FrPrint *print, GString *out);
 
+/* @rows: (element-type char **): cells of each row; with blanks so that each column stands straight, the last is left as it is. */
+void
+fr_print_rows (GString *out, GPtrArray *rows, guint n_columns);
+
 /* One sentence and a line break to standard error: "frostrun-cli: …". */
 void
 fr_print_complaint (const char *format, ...) G_GNUC_PRINTF (1, 2);

@@ -80,3 +80,16 @@ fr_cli_add_number (JsonObject *object, const char *key, const char *option, cons
   json_object_set_double_member (object, key, value);
   return TRUE;
 }
+
+gboolean
+fr_cli_whole_option (const char *option, const char *text, guint min, guint max, guint *value_out, GError **error)
+{
+  guint64 value;
+
+  if (text == NULL)
+    return TRUE;
+  if (!g_ascii_string_to_unsigned (text, 10, min, max, &value, NULL))
+    return fr_cli_wrong (error, "%s “%s” has to be a whole number from %u to %u", option, text, min, max);
+  *value_out = (guint)value;
+  return TRUE;
+}

@@ -22,4 +22,8 @@ fr_cli_wrong (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
 gboolean
 fr_cli_add_number (JsonObject *object, const char *key, const char *option, const char *text, GError **error);
 
+/* An option's whole number; NULL leaves *value_out as it is. FALSE when it is none or out of range. */
+gboolean
+fr_cli_whole_option (const char *option, const char *text, guint min, guint max, guint *value_out, GError **error);
+
 G_END_DECLS

@@ -10,11 +10,10 @@
 gboolean
 fr_cli_trees_load (FrCliTrees *trees, const char *path, GError **error)
 {
-  g_autofree char *own = g_build_filename (g_get_user_data_dir (), "frostrun", "book.frostrun", NULL);
   const FrHousehold *household;
 
   memset (trees, 0, sizeof *trees);
-  trees->store = fr_store_open (path != NULL ? path : own, FALSE, error);
+  trees->store = fr_cli_open_book (path, error);
   if (trees->store == NULL)
     return FALSE;
   for (guint kind = 0; kind < FR_N_KINDS; kind++)
