@@ -118,6 +118,33 @@ fr_row_bind (sqlite3_stmt *statement, const FrRecord *record)
   return code;
 }
 
+/* Column @at and, for an amount, how it was typed in column @typed; −1 for not read. */
+static void
+read_field (sqlite3_stmt *statement, int at, int typed, FrRecord *record, const FrField *field)
+{
+  gboolean unknown = sqlite3_column_type (statement, at) == SQLITE_NULL;
+
+  switch (field->type)
+    {
+    case FR_FIELD_TEXT:
+    case FR_FIELD_CODE:
+    case FR_FIELD_DATE:
+      fr_record_set_text (record, field, (const char *)sqlite3_column_text (statement, at));
+      break;
+    case FR_FIELD_AMOUNT:
+      fr_record_set_amount (record, field, unknown ? NAN : sqlite3_column_double (statement, at),
+                            typed >= 0 ? (const char *)sqlite3_column_text (statement, typed) : NULL);
+      break;
+    case FR_FIELD_BOOL:
+    case FR_FIELD_REF:
+      fr_record_set_int (record, field, sqlite3_column_int64 (statement, at)); /* 0 for NULL */
+      break;
+    case FR_FIELD_TIME:
+      fr_record_set_int (record, field, unknown ? G_MININT64 : sqlite3_column_int64 (statement, at));
+      break;
+    }
+}
+
 FrRecord *
 fr_row_read (sqlite3_stmt *statement, const FrKind *kind)
 {
@@ -132,32 +159,31 @@ fr_row_read (sqlite3_stmt *statement, const FrKind *kind)
   for (guint i = 0; i < kind->n_fields; i++)
     {
       const FrField *field = &kind->fields[i];
-      gboolean unknown = sqlite3_column_type (statement, at) == SQLITE_NULL;
-      switch (field->type)
-        {
-        case FR_FIELD_TEXT:
-        case FR_FIELD_CODE:
-        case FR_FIELD_DATE:
-          fr_record_set_text (record, field, (const char *)sqlite3_column_text (statement, at++));
-          break;
-        case FR_FIELD_AMOUNT:
-          {
-            double value = unknown ? NAN : sqlite3_column_double (statement, at);
-            fr_record_set_amount (record, field, value,
-                                  (const char *)sqlite3_column_text (statement, at + 1));
-            at += 2;
-            break;
-          }
-        case FR_FIELD_BOOL:
-          fr_record_set_int (record, field, sqlite3_column_int64 (statement, at++));
-          break;
-        case FR_FIELD_TIME:
-        case FR_FIELD_REF:
-          if (!unknown)
-            fr_record_set_int (record, field, sqlite3_column_int64 (statement, at));
-          at++;
-          break;
-        }
+      gboolean two = field->type == FR_FIELD_AMOUNT;
+
+      read_field (statement, at, two ? at + 1 : -1, record, field);
+      at += two ? 2 : 1;
     }
   return record;
+}
+
+char *
+fr_row_part_sql (const FrKind *kind, const char *const *fields)
+{
+  GString *sql = g_string_new ("SELECT \"id\", \"archived\"");
+
+  for (guint i = 0; fields[i] != NULL; i++)
+    g_string_append_printf (sql, ", \"%s\"", fields[i]);
+  g_string_append_printf (sql, " FROM \"%s\" WHERE \"%s\" BETWEEN ?1 AND ?2 ORDER BY \"%s\", \"id\"", kind->name,
+                          kind->time_field, kind->time_field);
+  return g_string_free (sql, FALSE);
+}
+
+void
+fr_row_read_part (sqlite3_stmt *statement, const FrField *const *fields, FrRecord *record)
+{
+  record->id = sqlite3_column_int64 (statement, 0);
+  record->archived = sqlite3_column_int (statement, 1) != 0;
+  for (int i = 0; fields[i] != NULL; i++)
+    read_field (statement, i + 2, -1, record, fields[i]);
 }

@@ -35,4 +35,13 @@ fr_row_bind (sqlite3_stmt *statement, const FrRecord *record);
 FrRecord *
 fr_row_read (sqlite3_stmt *statement, const FrKind *kind);
 
+/* Some fields alone, names ending in NULL, of a stretch of time in its order; takes what FR_SELECT_SPAN takes. Free
+ * it. */
+char *
+fr_row_part_sql (const FrKind *kind, const char *const *fields);
+/* Such a row into a record that is there: number, put away or not, and the fields, ending in NULL; the rest of it
+ * stays. */
+void
+fr_row_read_part (sqlite3_stmt *statement, const FrField *const *fields, FrRecord *record);
+
 G_END_DECLS

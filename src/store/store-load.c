@@ -8,6 +8,19 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+/* The first problem as a sentence in @error; TRUE without one. */
+static gboolean
+refuse_problems (const FrRecord *record, const GArray *problems, FrStoreError code, GError **error)
+{
+  g_autofree char *sentence = NULL;
+
+  if (problems->len == 0)
+    return TRUE;
+  sentence = fr_refusal_sentence (record, &g_array_index (problems, FrProblem, 0));
+  g_set_error_literal (error, FR_STORE_ERROR, code, sentence);
+  return FALSE;
+}
+
 static gboolean
 is_uid (const char *uid)
 {
@@ -17,18 +30,22 @@ is_uid (const char *uid)
 gboolean
 fr_store_check (const FrRecord *record, FrStoreError code, GError **error)
 {
-  g_autofree char *sentence = NULL;
   g_autoptr (GArray) problems = fr_record_check (record);
 
-  if (problems->len > 0)
-    sentence = fr_refusal_sentence (record, &g_array_index (problems, FrProblem, 0));
-  else if (record->id < 1 || !is_uid (record->uid))
-    sentence = g_strdup_printf (_ ("The %s “%s” cannot be kept: it has no number or no identity of its own."),
-                                fr_kind_words (record->kind), fr_record_label (record));
-  else
+  if (!refuse_problems (record, problems, code, error))
+    return FALSE;
+  if (record->id >= 1 && is_uid (record->uid))
     return TRUE;
-  g_set_error_literal (error, FR_STORE_ERROR, code, sentence);
+  g_set_error (error, FR_STORE_ERROR, code,
+               _ ("The %s “%s” cannot be kept: it has no number or no identity of its own."),
+               fr_kind_words (record->kind), fr_record_label (record));
   return FALSE;
+}
+
+static void
+prefix_damaged (FrStore *store, GError **error)
+{
+  g_prefix_error (error, _ ("The book “%s” holds something it cannot hold. "), store->db->path);
 }
 
 /* Every row of a statement; NULL when one cannot stand in a book. */
@@ -44,7 +61,7 @@ read_rows (FrStore *store, const FrKind *kind, sqlite3_stmt *statement, GError *
       g_ptr_array_add (records, record);
       if (!fr_store_check (record, FR_STORE_ERROR_NOT_A_BOOK, error))
         {
-          g_prefix_error (error, _ ("The book “%s” holds something it cannot hold. "), store->db->path);
+          prefix_damaged (store, error);
           return NULL;
         }
     }
@@ -67,19 +84,31 @@ fr_store_load (FrStore *store, FrKindId kind_id, GError **error)
   return statement != NULL ? read_rows (store, kind, statement, error) : NULL;
 }
 
-static int
-bind_span (sqlite3_stmt *statement, const FrKind *kind, const FrRecordSpan *span)
+/* The query over a stretch of time, ready to step. */
+static sqlite3_stmt *
+prepare_span (FrStore *store, const FrKind *kind, const char *sql, const FrRecordSpan *span, GError **error)
 {
+  g_autoptr (sqlite3_stmt) statement = fr_database_prepare (store->db, sql, error);
   int code;
 
+  if (statement == NULL)
+    return NULL;
   if (fr_kind_field (kind, kind->time_field)->type == FR_FIELD_DATE) /* days as text are in the order of bytes */
     {
       code = sqlite3_bind_text (statement, 1, fr_date_to_iso (span->first), -1, g_free);
-      return code == SQLITE_OK ? sqlite3_bind_text (statement, 2, fr_date_to_iso (span->last), -1, g_free)
-                               : code;
+      if (code == SQLITE_OK)
+        code = sqlite3_bind_text (statement, 2, fr_date_to_iso (span->last), -1, g_free);
     }
-  code = sqlite3_bind_int64 (statement, 1, span->from_utc);
-  return code == SQLITE_OK ? sqlite3_bind_int64 (statement, 2, span->to_utc - 1) : code;
+  else
+    {
+      code = sqlite3_bind_int64 (statement, 1, span->from_utc);
+      if (code == SQLITE_OK)
+        code = sqlite3_bind_int64 (statement, 2, span->to_utc - 1);
+    }
+  if (code == SQLITE_OK)
+    return g_steal_pointer (&statement);
+  fr_database_fail (store->db, code, error);
+  return NULL;
 }
 
 static gint
@@ -97,20 +126,45 @@ fr_store_load_span (FrStore *store, FrKindId kind_id, const FrRecordSpan *span, 
   g_return_val_if_fail (store != NULL && kind != NULL && kind->time_field != NULL && span != NULL, NULL);
 
   g_autofree char *sql = fr_row_select_sql (kind, FR_SELECT_SPAN);
-  g_autoptr (sqlite3_stmt) statement = fr_database_prepare (store->db, sql, error);
-  GPtrArray *records;
-  int code;
-  if (statement == NULL)
-    return NULL;
-  if ((code = bind_span (statement, kind, span)) != SQLITE_OK)
-    {
-      fr_database_fail (store->db, code, error);
-      return NULL;
-    }
-  records = read_rows (store, kind, statement, error);
+  g_autoptr (sqlite3_stmt) statement = prepare_span (store, kind, sql, span, error);
+  GPtrArray *records = statement != NULL ? read_rows (store, kind, statement, error) : NULL;
   if (records != NULL)
     g_ptr_array_sort (records, by_id);
   return records;
+}
+
+gboolean
+fr_store_each (FrStore *store, FrKindId kind_id, const FrRecordSpan *span, const char *const *names,
+               FrStoreEach each, gpointer user_data, GError **error)
+{
+  const FrKind *kind = fr_kind (kind_id);
+  g_return_val_if_fail (store != NULL && kind != NULL && kind->time_field != NULL && span != NULL, FALSE);
+
+  guint n = g_strv_length ((char **)names);
+  g_autofree const FrField **fields = g_new0 (const FrField *, n + 1);
+  for (guint i = 0; i < n; i++)
+    g_return_val_if_fail ((fields[i] = fr_kind_field (kind, names[i])) != NULL, FALSE);
+
+  g_autofree char *sql = fr_row_part_sql (kind, names);
+  g_autoptr (sqlite3_stmt) statement = prepare_span (store, kind, sql, span, error);
+  g_autoptr (FrRecord) record = fr_record_new (kind_id);
+  g_autoptr (GArray) problems = g_array_new (FALSE, FALSE, sizeof (FrProblem));
+  int code;
+  if (statement == NULL)
+    return FALSE;
+  while ((code = sqlite3_step (statement)) == SQLITE_ROW)
+    {
+      fr_row_read_part (statement, fields, record);
+      for (guint i = 0; i < n; i++)
+        fr_record_check_field (problems, record, fields[i]);
+      if (!refuse_problems (record, problems, FR_STORE_ERROR_NOT_A_BOOK, error))
+        {
+          prefix_damaged (store, error);
+          return FALSE;
+        }
+      each (record, user_data);
+    }
+  return code == SQLITE_DONE || fr_database_fail (store->db, code, error);
 }
 
 gboolean

@@ -44,6 +44,12 @@ const char *fr_store_path (const FrStore *store);
 GPtrArray *fr_store_load (FrStore *store, FrKindId kind, GError **error);
 /* Of a growing kind (FrKind.time_field) those that lie in a stretch of time, by id. */
 GPtrArray *fr_store_load_span (FrStore *store, FrKindId kind, const FrRecordSpan *span, GError **error);
+/* One record after the other; it is filled anew for the next. */
+typedef void (*FrStoreEach) (const FrRecord *record, gpointer user_data);
+/* Shows those of a stretch of time in its order, then by id, one at a time and with some fields alone: names that end
+ * in NULL; the others are unknown, as is the uid. For sums over more than is held. */
+gboolean fr_store_each (FrStore *store, FrKindId kind, const FrRecordSpan *span, const char *const *fields,
+                        FrStoreEach each, gpointer user_data, GError **error);
 /* What is stored under an id; TRUE and NULL when nothing is. */
 gboolean fr_store_find (FrStore *store, FrKindId kind, gint64 id, FrRecord **record_out, GError **error);
 /* Whether a record of kind @by refers to the record @id of kind @to. */

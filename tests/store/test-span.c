@@ -117,6 +117,95 @@ test_spans (gconstpointer data)
   g_rand_free (rand);
 }
 
+typedef struct
+{
+  GPtrArray *expected; /* FrRecord, in order of time */
+  const char *const *fields;
+  guint n;
+} Each;
+
+static void
+compare_each (const FrRecord *record, gpointer user_data)
+{
+  Each *each = user_data;
+  const FrRecord *expected;
+
+  g_assert_cmpuint (each->n, <, each->expected->len);
+  expected = each->expected->pdata[each->n++];
+  g_assert_cmpint (record->id, ==, expected->id);
+  g_assert_cmpint (record->archived, ==, expected->archived);
+  g_assert_cmpstr (record->uid, ==, "");
+  for (guint i = 0; i < record->kind->n_fields; i++)
+    {
+      const FrField *field = &record->kind->fields[i];
+      gboolean wanted = g_strv_contains (each->fields, field->name);
+      double value = field->type == FR_FIELD_AMOUNT ? fr_record_amount ((FrRecord *)record, field)->value : 0;
+
+      if (field->type == FR_FIELD_AMOUNT)
+        {
+          double other = wanted ? fr_record_amount ((FrRecord *)expected, field)->value : NAN;
+
+          g_assert_true (value == other || (isnan (value) && isnan (other)));
+          g_assert_null (fr_record_amount ((FrRecord *)record, field)->typed);
+        }
+      else if (wanted && field->type >= FR_FIELD_BOOL && field->type != FR_FIELD_DATE)
+        g_assert_cmpint (fr_record_int (record, field), ==, fr_record_int (expected, field));
+      else if (wanted)
+        g_assert_cmpstr (fr_record_text (record, field), ==, fr_record_text (expected, field));
+    }
+}
+
+static gint
+by_time (gconstpointer a, gconstpointer b)
+{
+  const FrRecord *one = *(const FrRecord *const *)a, *two = *(const FrRecord *const *)b;
+  const FrField *field = time_field (one->kind);
+  gint64 first = 0, second = 0;
+  gint days = 0;
+
+  if (field->type == FR_FIELD_TIME)
+    {
+      first = fr_record_int (one, field);
+      second = fr_record_int (two, field);
+    }
+  else
+    days = strcmp (fr_record_text (one, field), fr_record_text (two, field));
+  if (first != second)
+    return first < second ? -1 : 1;
+  return days != 0 ? days : one->id < two->id ? -1 : one->id > two->id;
+}
+
+/* One after the other, with some fields alone: the same as all of them loaded. */
+static void
+test_each (gconstpointer data)
+{
+  FrKindId kind = GPOINTER_TO_INT (data);
+  GRand *rand = g_rand_new_with_seed (13);
+  g_autoptr (FrStore) store = store_with_seasons (rand, 150);
+
+  for (guint round = 0; round < 20; round++)
+    {
+      gint64 from = g_rand_int_range (rand, 16990, 17500), first = g_rand_int_range (rand, 19640, 19700);
+      FrRecordSpan span
+          = { from * DAY_S, (from + 500) * DAY_S, fr_date_from_days (first), fr_date_from_days (first + 90) };
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GPtrArray) loaded = fr_store_load_span (store, kind, &span, &error);
+      g_autoptr (GPtrArray) names = g_ptr_array_new ();
+      Each each = { .expected = loaded };
+
+      for (guint i = 0; i < fr_kind (kind)->n_fields; i++)
+        if (g_rand_boolean (rand))
+          g_ptr_array_add (names, (gpointer)fr_kind (kind)->fields[i].name);
+      g_ptr_array_add (names, NULL);
+      each.fields = (const char *const *)names->pdata;
+      g_ptr_array_sort (loaded, by_time);
+      g_assert_true (fr_store_each (store, kind, &span, each.fields, compare_each, &each, &error));
+      g_assert_no_error (error);
+      g_assert_cmpuint (each.n, ==, loaded->len);
+    }
+  g_rand_free (rand);
+}
+
 /* SQLite's own account of how a query is answered. */
 static char *
 plan_of (FrStore *store, const char *sql)
@@ -148,9 +237,12 @@ test_by_index (gconstpointer data)
 {
   const FrKind *kind = fr_kind (GPOINTER_TO_INT (data));
   g_autoptr (FrStore) store = tools_open (":memory:");
+  const char *const fields[] = { kind->fields[1].name, NULL };
   g_autofree char *span = fr_row_select_sql (kind, FR_SELECT_SPAN);
+  g_autofree char *part = fr_row_part_sql (kind, fields);
 
   assert_by_index (store, span);
+  assert_by_index (store, part);
   for (guint i = 0; i < kind->n_fields; i++)
     {
       g_autofree char *sql = g_strdup_printf ("SELECT min (id) FROM \"%s\" WHERE \"%s\" = ?1", kind->name,
@@ -231,11 +323,18 @@ test_damaged (void)
   g_autoptr (FrStore) store = store_with_seasons (rand, 10);
   const FrRecordSpan with = { 1600000000, 1700000000, { 2022, 1, 1 }, { 2022, 12, 31 } };
   const FrRecordSpan without = { 1400000000, 1600000000, { 2023, 1, 1 }, { 2023, 12, 31 } };
+  const char *const fields[] = { "scope", "volume_l", NULL };
+  g_autoptr (GPtrArray) expected = NULL;
+  Each each = { .fields = fields };
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) loaded = NULL;
 
   g_assert_true (tools_force (store, "UPDATE gathering SET gathered_utc = 1650000000, volume_l = -3 WHERE id = 5"));
   g_assert_null (fr_store_load_span (store, FR_KIND_GATHERING, &with, &error));
+  tools_assert_sentence (error, FR_STORE_ERROR_NOT_A_BOOK);
+  g_clear_error (&error);
+  each.expected = expected = g_ptr_array_new ();
+  g_assert_false (fr_store_each (store, FR_KIND_GATHERING, &with, fields, compare_each, &each, &error));
   tools_assert_sentence (error, FR_STORE_ERROR_NOT_A_BOOK);
   g_clear_error (&error);
   loaded = fr_store_load_span (store, FR_KIND_GATHERING, &without, &error);
@@ -252,9 +351,11 @@ main (int argc, char **argv)
     if (is_growing (k))
       {
         g_autofree char *spans = g_strconcat ("/span/rows/", fr_kind (k)->name, NULL);
+        g_autofree char *each = g_strconcat ("/span/each/", fr_kind (k)->name, NULL);
         g_autofree char *by_index = g_strconcat ("/span/by-index/", fr_kind (k)->name, NULL);
 
         g_test_add_data_func (spans, GINT_TO_POINTER (k), test_spans);
+        g_test_add_data_func (each, GINT_TO_POINTER (k), test_each);
         g_test_add_data_func (by_index, GINT_TO_POINTER (k), test_by_index);
       }
   g_test_add_func ("/span/find", test_find);

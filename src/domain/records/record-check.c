@@ -92,8 +92,8 @@ check_text (GArray *problems, const FrField *field, const char *text)
     }
 }
 
-static void
-check_field (GArray *problems, const FrRecord *record, const FrField *field)
+void
+fr_record_check_field (GArray *problems, const FrRecord *record, const FrField *field)
 {
   switch (field->type)
     {
@@ -380,7 +380,7 @@ fr_record_check (const FrRecord *record)
 
   GArray *problems = g_array_new (FALSE, TRUE, sizeof (FrProblem));
   for (guint i = 0; i < record->kind->n_fields; i++)
-    check_field (problems, record, &record->kind->fields[i]);
+    fr_record_check_field (problems, record, &record->kind->fields[i]);
   if (problems->len > 0)
     return problems;
 

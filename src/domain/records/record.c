@@ -223,6 +223,8 @@ fr_record_set_text (FrRecord *record, const FrField *field, const char *text)
                     || field->type == FR_FIELD_DATE);
 
   char **slot = member (record, field);
+  if (text != NULL && *slot != NULL && strcmp (text, *slot) == 0) /* a code mostly stays the first one */
+    return;
   char *copy = text != NULL && *text != '\0' ? g_strdup (text) : NULL;
   g_free (*slot);
   *slot = copy;

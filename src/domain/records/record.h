@@ -145,6 +145,8 @@ void fr_record_free (FrRecord *record);
 gboolean fr_record_equal (const FrRecord *a, const FrRecord *b); /* same kind, id, uid, archived and all fields */
 /* All problems of a record; an empty array when it may be kept. Elements FrProblem. Free with g_array_unref. */
 GArray *fr_record_check (const FrRecord *record);
+/* Adds those of one field by itself to an array of FrProblem. */
+void fr_record_check_field (GArray *problems, const FrRecord *record, const FrField *field);
 /* Whether a record of a growing kind lies in a stretch of time; one of another kind lies in any. */
 gboolean fr_record_in_span (const FrRecord *record, const FrRecordSpan *span);
 /* What names it to people; "" when nothing does. */
