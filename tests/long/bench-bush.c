@@ -2,13 +2,10 @@
  * bush to be made, an edit to be kept and shown, and how much memory it takes, beside a bare SQLite reading
  * the same rows. bench-bush [trees] [seasons]; the time is the processor's, without waiting for the disk, and
  * each figure the least of several runs. */
-#include <glib/gstdio.h>
-#include <malloc.h>
 #include <math.h>
-#include <sqlite3.h>
 #include <stdlib.h>
-#include <string.h>
-#include <time.h>
+
+#include "bench-tools.h"
 
 #include "domain/plan/gathering-share.h"
 #include "models/bush-edit.h"
@@ -18,24 +15,6 @@
 #define NOW_UTC 1800118800
 #define LAST_SEASON 2026
 #define RUNS 7
-
-static FrRecord *
-new_record (FrKindId kind, gint64 id, GRand *rand)
-{
-  FrRecord *record = fr_record_new (kind);
-
-  record->id = id;
-  for (guint i = 0; i < 4; i++)
-    g_snprintf (record->uid + 8 * i, 9, "%08x", g_rand_int (rand));
-  return record;
-}
-
-static void
-add (FrChange *change, FrRecord *record)
-{
-  fr_change_add (change, NULL, record);
-  fr_record_free (record);
-}
 
 /* Invented: trunks of 25 to 70 cm that grow 3 mm a year, a tap or two a season, sap of about 2 °Bx. */
 static FrChange *
@@ -48,7 +27,7 @@ big_bush (guint n_trees, guint n_seasons)
 
   for (guint t = 1; t <= n_trees; t++)
     {
-      FrTree *tree = (FrTree *)new_record (FR_KIND_TREE, t, rand);
+      FrTree *tree = (FrTree *)bench_record (FR_KIND_TREE, t, rand);
       double diameter_m = g_rand_double_range (rand, 0.25, 0.7);
       guint taps = diameter_m > 0.5 ? 2 : 1;
       double own_ratio
@@ -59,20 +38,20 @@ big_bush (guint n_trees, guint n_seasons)
                           species[g_rand_int_range (rand, 0, G_N_ELEMENTS (species))]);
       fr_amount_set (&tree->x_m, g_rand_double_range (rand, 0, 600), NULL);
       fr_amount_set (&tree->y_m, g_rand_double_range (rand, 0, 600), NULL);
-      add (change, &tree->record);
+      bench_add (change, &tree->record);
       for (guint s = 0; s < n_seasons; s++)
         {
           guint season = LAST_SEASON - s;
-          FrYield *yield = (FrYield *)new_record (FR_KIND_YIELD, yield_id++, rand);
+          FrYield *yield = (FrYield *)bench_record (FR_KIND_YIELD, yield_id++, rand);
 
           yield->tree = t;
           fr_amount_set (&yield->season, season, NULL);
           fr_amount_set (&yield->volume_l, taps * own_ratio * g_rand_double_range (rand, 20, 60), NULL);
           fr_amount_set (&yield->reading_brix, own_ratio * g_rand_double_range (rand, 1.6, 2.2), NULL);
-          add (change, &yield->record);
+          bench_add (change, &yield->record);
           for (guint i = 0; i < taps; i++)
             {
-              FrTap *tap = (FrTap *)new_record (FR_KIND_TAP, tap_id++, rand);
+              FrTap *tap = (FrTap *)bench_record (FR_KIND_TAP, tap_id++, rand);
 
               tap->tree = t;
               fr_amount_set (&tap->season, season, NULL);
@@ -80,82 +59,34 @@ big_bush (guint n_trees, guint n_seasons)
               tap->pulled_on = g_strdup_printf ("%u-04-05", season);
               fr_amount_set (&tap->height_m, g_rand_double_range (rand, 0.6, 1.2), NULL);
               fr_amount_set (&tap->direction_deg, floor (g_rand_double_range (rand, 0, 360)), NULL);
-              add (change, &tap->record);
+              bench_add (change, &tap->record);
             }
           if (s % 4 == 0)
             {
-              FrGirth *girth = (FrGirth *)new_record (FR_KIND_GIRTH, girth_id++, rand);
+              FrGirth *girth = (FrGirth *)bench_record (FR_KIND_GIRTH, girth_id++, rand);
 
               girth->tree = t;
               girth->measured_on = g_strdup_printf ("%u-01-10", season);
               fr_amount_set (&girth->size_m, G_PI * (diameter_m - 0.003 * s), NULL);
-              add (change, &girth->record);
+              bench_add (change, &girth->record);
             }
         }
     }
   return change;
 }
 
-/* The processor's time of this program, in microseconds: a busy machine does not count. */
-static gint64
-cpu_time (void)
-{
-  struct timespec now;
-
-  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &now);
-  return (gint64)now.tv_sec * G_USEC_PER_SEC + now.tv_nsec / 1000;
-}
-
-static double
-seconds_since (gint64 start)
-{
-  return (double)(cpu_time () - start) / G_USEC_PER_SEC;
-}
-
-static double
-heap_mb (void)
-{
-  struct mallinfo2 info = mallinfo2 ();
-
-  return (double)(info.uordblks + info.hblkhd) / 1e6;
-}
-
-/* Every column of every row of the page's kinds, as SQLite gives them. */
+/* The page's kinds. */
 static guint
-read_bare (const char *path)
+read_kinds (const char *path)
 {
-  sqlite3 *db = NULL;
+  sqlite3 *db = bench_open_bare (path);
   guint rows = 0;
-  volatile gsize sum = 0;
 
-  g_assert_cmpint (sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE, NULL), ==, SQLITE_OK);
   for (guint k = FR_KIND_TREE; k <= FR_KIND_TAPPING; k++)
     {
-      g_autofree char *sql
-          = g_strdup_printf ("SELECT * FROM \"%s\" ORDER BY id", fr_kind ((FrKindId)k)->name);
-      sqlite3_stmt *statement = NULL;
+      g_autofree char *sql = g_strdup_printf ("SELECT * FROM \"%s\" ORDER BY id", fr_kind ((FrKindId)k)->name);
 
-      g_assert_cmpint (sqlite3_prepare_v2 (db, sql, -1, &statement, NULL), ==, SQLITE_OK);
-      while (sqlite3_step (statement) == SQLITE_ROW)
-        {
-          rows++;
-          for (int c = 0; c < sqlite3_column_count (statement); c++)
-            switch (sqlite3_column_type (statement, c))
-              {
-              case SQLITE_INTEGER:
-                sum += (gsize)sqlite3_column_int64 (statement, c);
-                break;
-              case SQLITE_FLOAT:
-                sum += sqlite3_column_double (statement, c) > 0;
-                break;
-              case SQLITE_TEXT:
-                sum += strlen ((const char *)sqlite3_column_text (statement, c));
-                break;
-              default:
-                break;
-              }
-        }
-      sqlite3_finalize (statement);
+      rows += bench_read_bare (db, sql);
     }
   sqlite3_close (db);
   return rows;
@@ -184,10 +115,10 @@ time_bush_new (FrBook *book)
 
   for (guint run = 0; run < RUNS; run++)
     {
-      gint64 start = cpu_time ();
+      gint64 start = bench_cpu_us ();
       FrBush *bush = fr_bush_new (&records, 2027, (FrDate){ 2027, 1, 16 });
 
-      least = fmin (least, seconds_since (start));
+      least = fmin (least, bench_since_s (start));
       fr_bush_free (bush);
     }
   g_ptr_array_unref (records.trees);
@@ -209,7 +140,7 @@ gathered (guint n_trees, guint n_seasons)
     for (guint day = 0; day < 40; day++)
       for (guint t = 1; t <= (day % 10 == 9 ? 1 : n_trees); t++)
         {
-          FrGathering *line = (FrGathering *)new_record (FR_KIND_GATHERING, lines->len + 1, rand);
+          FrGathering *line = (FrGathering *)bench_record (FR_KIND_GATHERING, lines->len + 1, rand);
 
           line->gathered_utc
               = (fr_date_to_days ((FrDate){ (gint)season, 3, 1 }) + day) * 86400 + 60000 + t;
@@ -238,23 +169,23 @@ print_gathered (FrBook *book, guint n_trees, guint n_seasons, double bush_s)
 
   for (guint run = 0; run < RUNS; run++)
     {
-      gint64 start = cpu_time ();
+      gint64 start = bench_cpu_us ();
       FrGatheringSharer *sharer = fr_gathering_sharer_new (&records);
 
       for (guint i = 0; i < all->len; i++)
         fr_gathering_sharer_add (sharer, all->pdata[i]);
       g_array_unref (fr_gathering_sharer_finish (sharer));
-      totals_s = fmin (totals_s, seconds_since (start));
+      totals_s = fmin (totals_s, bench_since_s (start));
     }
   records.yields = records_of (book, FR_KIND_YIELD);
   records.features = records_of (book, FR_KIND_FEATURE);
   records.gatherings = season;
   for (guint run = 0; run < RUNS; run++)
     {
-      gint64 start = cpu_time ();
+      gint64 start = bench_cpu_us ();
       FrBush *bush = fr_bush_new (&records, 2027, (FrDate){ 2027, 4, 16 });
 
-      with_s = fmin (with_s, seconds_since (start));
+      with_s = fmin (with_s, bench_since_s (start));
       fr_bush_free (bush);
     }
   g_print ("bush made with %6u gatherings of %4u trees: %8.1f ms, %.1f ms more\n", season->len, n_trees,
@@ -277,14 +208,14 @@ time_edit (FrBook *book, FrChange *(*make) (FrBook *book, guint run), double *ma
   for (guint run = 0; run < RUNS; run++)
     {
       g_autoptr (GError) error = NULL;
-      gint64 start = cpu_time ();
+      gint64 start = bench_cpu_us ();
       g_autoptr (FrChange) change = make (book, run);
 
-      *make_out = fmin (*make_out, seconds_since (start));
+      *make_out = fmin (*make_out, bench_since_s (start));
       g_assert_nonnull (change);
-      start = cpu_time ();
+      start = bench_cpu_us ();
       fr_book_apply (book, change, &error);
-      least = fmin (least, seconds_since (start));
+      least = fmin (least, bench_since_s (start));
       g_assert_no_error (error);
     }
   return least;
@@ -391,33 +322,33 @@ main (int argc, char **argv)
     g_autoptr (FrChange) all = NULL;
 
     g_assert_no_error (error);
-    start = cpu_time ();
+    start = bench_cpu_us ();
     all = big_bush (n_trees, n_seasons);
     g_print ("%u records as one change:             %8.1f ms\n", all->steps->len,
-             seconds_since (start) * 1e3);
-    start = cpu_time ();
+             bench_since_s (start) * 1e3);
+    start = bench_cpu_us ();
     fr_store_apply (store, all, FR_ORIGIN_IMPORT, NOW_UTC, &error);
     g_assert_no_error (error);
-    g_print ("kept by the store:                       %8.1f ms\n", seconds_since (start) * 1e3);
+    g_print ("kept by the store:                       %8.1f ms\n", bench_since_s (start) * 1e3);
   }
   for (guint run = 0; run < RUNS; run++)
     {
-      start = cpu_time ();
-      rows = read_bare (path);
-      bare_s = fmin (bare_s, seconds_since (start));
+      start = bench_cpu_us ();
+      rows = read_kinds (path);
+      bare_s = fmin (bare_s, bench_since_s (start));
     }
   g_print ("%u rows read by bare SQLite:          %8.1f ms\n", rows, bare_s * 1e3);
 
-  before_mb = heap_mb ();
+  before_mb = bench_heap_mb ();
   for (guint run = 0; run < RUNS; run++)
     {
       g_clear_object (&book);
-      start = cpu_time ();
+      start = bench_cpu_us ();
       book = fr_book_open (path, &error);
-      open_s = fmin (open_s, seconds_since (start));
+      open_s = fmin (open_s, bench_since_s (start));
       g_assert_no_error (error);
     }
-  book_mb = heap_mb () - before_mb;
+  book_mb = bench_heap_mb () - before_mb;
   g_print ("book opened:                             %8.1f ms, %.2f bare reads, %.1f MB\n", open_s * 1e3,
            open_s / bare_s, book_mb);
   bush_s = time_bush_new (book);
@@ -430,24 +361,24 @@ main (int argc, char **argv)
 
     g_print ("one tree's note kept, nothing shown:     %8.2f ms\n", apply_s * 1e3);
   }
-  before_mb = heap_mb ();
+  before_mb = bench_heap_mb ();
   for (guint run = 0; run < RUNS; run++)
     {
       g_clear_object (&page);
-      start = cpu_time ();
+      start = bench_cpu_us ();
       page = fr_sugarbush_new (book, NOW_UTC);
-      page_s = fmin (page_s, seconds_since (start));
+      page_s = fmin (page_s, bench_since_s (start));
     }
-  page_mb = heap_mb () - before_mb;
+  page_mb = bench_heap_mb () - before_mb;
   g_print ("page's model made:                       %8.1f ms, %.2f bare reads, %.1f MB\n", page_s * 1e3,
            page_s / bare_s, page_mb);
   g_object_set_data (G_OBJECT (book), "page", page);
   print_edits (book, bare_s);
 
-  start = cpu_time ();
+  start = bench_cpu_us ();
   for (guint i = 0; i < 5; i++)
     g_assert_true (fr_book_undo (book, NULL));
-  undo_s = seconds_since (start) / 5;
+  undo_s = bench_since_s (start) / 5;
   g_print ("a step with all taps undone:             %8.1f ms\n", undo_s * 1e3);
   {
     g_autoptr (FrStore) beside = fr_store_open (path, FALSE, NULL);
@@ -455,28 +386,22 @@ main (int argc, char **argv)
 
     g_assert_true (fr_store_apply (beside, change, FR_ORIGIN_CLI, NOW_UTC, NULL));
   }
-  start = cpu_time ();
+  start = bench_cpu_us ();
   g_assert_true (fr_book_refresh (book, NULL));
-  refresh_s = seconds_since (start);
+  refresh_s = bench_since_s (start);
   g_print ("read anew after another program wrote:   %8.1f ms, %.2f bare reads\n", refresh_s * 1e3,
            refresh_s / bare_s);
 
   fr_sugarbush_set_filter (page, FR_TREE_SHOW_ALL, "1");
-  start = cpu_time ();
+  start = bench_cpu_us ();
   fr_sugarbush_set_filter (page, FR_TREE_SHOW_ALL, "12");
-  g_print ("a letter more in the search:             %8.2f ms\n", seconds_since (start) * 1e3);
-  start = cpu_time ();
+  g_print ("a letter more in the search:             %8.2f ms\n", bench_since_s (start) * 1e3);
+  start = bench_cpu_us ();
   fr_sugarbush_set_sort (page, FR_TREE_SORT_SIZE, TRUE);
-  g_print ("another order:                           %8.2f ms\n", seconds_since (start) * 1e3);
+  g_print ("another order:                           %8.2f ms\n", bench_since_s (start) * 1e3);
 
   g_clear_object (&page);
   g_clear_object (&book);
-  for (guint i = 0; i < 3; i++)
-    {
-      g_autofree char *file = g_strconcat (path, (const char *[]){ "", "-wal", "-shm" }[i], NULL);
-
-      g_unlink (file);
-    }
-  g_rmdir (folder);
+  bench_remove_book (folder, path);
   return 0;
 }
