@@ -23,6 +23,10 @@ struct _FrBook
   guint season;      /* that the growing kinds' lists hold */
   FrRecordSpan span; /* its stretch of time */
   GHashTable *far;   /* set of FrRecord: asked for beyond that since the last change */
+
+  guint other_season; /* read beside it when it was asked for; 0 none */
+  FrRecordSpan other_span;
+  GPtrArray *other[FR_N_KINDS]; /* FrRecord, of growing kinds */
 };
 
 /* Whether the book holds one season of a kind, not all. */
@@ -40,6 +44,9 @@ fr_book_begin_season (FrBook *self, GError **error);
 
 GHashTable *
 fr_book_far_new (void);
+/* Forgets what was read beside the lists: all of it, or with a change what that makes wrong. */
+void
+fr_book_forget_far (FrBook *self, const FrChange *change);
 /* A growing kind's record from the store; NULL when there is none. */
 const FrRecord *
 fr_book_find_far (FrBook *self, FrKindId kind, gint64 id);

@@ -36,6 +36,36 @@ fr_book_far_new (void)
   return g_hash_table_new_full (far_hash, far_equal, (GDestroyNotify)fr_record_free, NULL);
 }
 
+static void
+forget_other (FrBook *self)
+{
+  for (guint k = 0; k < FR_N_KINDS; k++)
+    g_clear_pointer (&self->other[k], g_ptr_array_unref);
+  self->other_season = 0;
+}
+
+static gboolean
+is_of_other (const FrBook *self, const FrRecord *record)
+{
+  return record != NULL && fr_book_is_growing (record->kind->id) && fr_record_in_span (record, &self->other_span);
+}
+
+void
+fr_book_forget_far (FrBook *self, const FrChange *change)
+{
+  gboolean touched = change == NULL;
+
+  g_hash_table_remove_all (self->far);
+  for (guint i = 0; !touched && self->other_season != 0 && i < change->steps->len; i++)
+    {
+      const FrStep *step = g_ptr_array_index (change->steps, i);
+
+      touched = is_of_other (self, step->before) || is_of_other (self, step->after);
+    }
+  if (touched)
+    forget_other (self);
+}
+
 const FrRecord *
 fr_book_find_far (FrBook *self, FrKindId kind, gint64 id)
 {
@@ -66,6 +96,12 @@ span_of (guint season, const FrZoneTable *zone, FrRecordSpan *span_out)
   g_autoptr (FrZoneTable) utc = zone == NULL ? fr_zone_table_new_utc () : NULL;
 
   fr_season_span (zone != NULL ? zone : utc, season, span_out);
+}
+
+static gboolean
+same_span (const FrRecordSpan *a, const FrRecordSpan *b)
+{
+  return a->from_utc == b->from_utc && a->to_utc == b->to_utc;
 }
 
 static gboolean
@@ -101,7 +137,7 @@ fr_book_set_season (FrBook *self, guint season, const FrZoneTable *zone, GError 
 
   g_return_val_if_fail (FR_IS_BOOK (self) && season >= 2 && season <= 9999, FALSE);
   span_of (season, zone, &span);
-  if (season == self->season && span.from_utc == self->span.from_utc && span.to_utc == self->span.to_utc)
+  if (season == self->season && same_span (&span, &self->span))
     return TRUE;
   if (!fr_book_refresh (self, error) || !hold_season (self, season, zone, error))
     return FALSE;
@@ -183,25 +219,42 @@ fr_book_season_book (FrBook *self, FrSeasonBook *out, const FrZoneTable *zone)
       *array_of (out, k) = g_ptr_array_ref (fr_record_list_get_records (self->lists[k]));
 }
 
+/* All kinds are read before any is kept. */
+static gboolean
+read_other (FrBook *self, guint season, const FrRecordSpan *span, GError **error)
+{
+  forget_other (self);
+  for (guint k = 0; k < FR_N_KINDS; k++)
+    if (fr_book_is_growing (k))
+      {
+        self->other[k] = fr_store_load_span (self->store, k, span, error);
+        if (self->other[k] == NULL)
+          {
+            forget_other (self);
+            return FALSE;
+          }
+      }
+  self->other_season = season;
+  self->other_span = *span;
+  return TRUE;
+}
+
 gboolean
 fr_book_other_season_book (FrBook *self, FrSeasonBook *out, guint season, const FrZoneTable *zone, GError **error)
 {
   FrRecordSpan span;
 
-  fr_book_season_book (self, out, zone);
-  if (season == self->season)
-    return TRUE;
+  *out = (FrSeasonBook){ NULL };
   span_of (season, zone, &span);
-  for (guint k = 0; k < FR_N_KINDS; k++)
+  if (!same_span (&span, &self->span) && !(season == self->other_season && same_span (&span, &self->other_span))
+      && !read_other (self, season, &span, error))
+    return FALSE;
+  fr_book_season_book (self, out, zone);
+  for (guint k = 0; k < FR_N_KINDS && !same_span (&span, &self->span); k++)
     if (fr_book_is_growing (k))
       {
-        g_clear_pointer (array_of (out, k), g_ptr_array_unref);
-        *array_of (out, k) = fr_store_load_span (self->store, k, &span, error);
-        if (*array_of (out, k) == NULL)
-          {
-            fr_book_season_book_clear (out);
-            return FALSE;
-          }
+        g_ptr_array_unref (*array_of (out, k));
+        *array_of (out, k) = g_ptr_array_ref (self->other[k]);
       }
   return TRUE;
 }

@@ -44,7 +44,7 @@ fr_book_load (FrBook *self, const FrRecordSpan *season, gboolean whole_too, GErr
       ok = loaded[k] != NULL;
     }
   if (ok)
-    g_hash_table_remove_all (self->far);
+    fr_book_forget_far (self, NULL);
   for (guint k = 0; k < FR_N_KINDS; k++)
     {
       if (ok && loaded[k] != NULL)
@@ -63,6 +63,7 @@ fr_book_finalize (GObject *object)
 
   for (guint k = 0; k < FR_N_KINDS; k++)
     g_clear_object (&self->lists[k]);
+  fr_book_forget_far (self, NULL);
   g_clear_pointer (&self->far, g_hash_table_unref);
   g_clear_pointer (&self->undo, fr_undo_free);
   g_clear_pointer (&self->store, fr_store_close);
@@ -247,7 +248,7 @@ store_and_tell (FrBook *self, const FrChange *change, GError **error)
 {
   if (!fr_store_apply (self->store, change, FR_ORIGIN_WINDOW, g_get_real_time () / G_USEC_PER_SEC, error))
     return FALSE;
-  g_hash_table_remove_all (self->far);
+  fr_book_forget_far (self, change);
   for (guint i = 0; i < change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (change->steps, i);

@@ -56,8 +56,8 @@ fr_book_get_season (FrBook *self);
  */
 void
 fr_book_season_book (FrBook *self, FrSeasonBook *out, const FrZoneTable *zone);
-/* The same with another season of the growing kinds, read from the file. FALSE and nothing to let go of when that
- * fails. */
+/* The same with any season of the growing kinds; the one asked for last beside the lists' own is kept, so that asking
+ * again after a change elsewhere reads nothing. FALSE and nothing to let go of when the book cannot be read. */
 gboolean
 fr_book_other_season_book (FrBook *self, FrSeasonBook *out, guint season, const FrZoneTable *zone, GError **error);
 void
