@@ -50,6 +50,21 @@ const FrGathering *fr_gather_last (FrBook *book, FrGatherScope scope, gint64 bef
 /* The gatherings of that scope on the local day of one of them, in the order they were typed. Free it. */
 GPtrArray *fr_gather_order_of (FrBook *book, const FrZoneTable *zone, const FrGathering *last);
 
+/* What several gatherings come to, by mass. */
+typedef struct
+{
+  double volume_l;
+  double sweet_kg; /* of what has a reading */
+  double sugar_kg;
+} FrGatherMix;
+
+/* NAN litres are left out, NAN °Bx are not mixed. */
+void fr_gather_mix_add (FrGatherMix *mix, double volume_l, double brix);
+double fr_gather_mix_brix (const FrGatherMix *mix); /* NAN without a reading */
+
+/* Litres of one gathering, in the bucket it names. */
+double fr_gather_volume_l (FrBook *book, const FrGathering *gathering);
+
 /* What can be gathered on a day, one target a row, in no order; free with g_array_unref. */
 GArray *fr_gather_targets (FrBook *book, FrGatherScope scope, FrDate day);
 /* What it is called. Free it. */

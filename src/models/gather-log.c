@@ -5,9 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "domain/maths/sucrose.h"
-#include "domain/plan/stock.h"
-
 G_DEFINE_FINAL_TYPE (FrGatherLog, fr_gather_log, G_TYPE_OBJECT)
 
 enum
@@ -401,29 +398,21 @@ FrGatherSum
 fr_gather_log_sum (FrGatherLog *self)
 {
   FrGatherSum sum = { .n_rows = self->rows->len, .sugar_kg = NAN, .brix = NAN };
-  double sweet_kg = 0;
+  FrGatherMix mix = { 0 };
 
   for (guint i = 0; i < self->rows->len; i++)
     {
       FrGatherRow *row = g_ptr_array_index (self->rows, i);
-      double volume_l, brix, mass_kg;
 
       sum.n_begun += fr_gather_row_is_begun (row);
       if (fr_gather_row_get_id (row) == 0)
         continue;
       sum.n_kept++;
-      volume_l = fr_gather_row_volume_l (row);
-      brix = fr_gather_row_brix (row);
-      if (isnan (volume_l))
-        continue;
-      sum.volume_l += volume_l;
-      if (isnan (brix))
-        continue;
-      mass_kg = volume_l / 1e3 * fr_sucrose_density_kg_m3 (brix, FR_STOCK_C);
-      sweet_kg += mass_kg;
-      sum.sugar_kg = (isnan (sum.sugar_kg) ? 0 : sum.sugar_kg) + mass_kg * brix / 100;
+      fr_gather_mix_add (&mix, fr_gather_row_volume_l (row), fr_gather_row_brix (row));
     }
-  if (sweet_kg > 0)
-    sum.brix = 100 * sum.sugar_kg / sweet_kg;
+  sum.volume_l = mix.volume_l;
+  sum.brix = fr_gather_mix_brix (&mix);
+  if (mix.sweet_kg > 0)
+    sum.sugar_kg = mix.sugar_kg;
   return sum;
 }

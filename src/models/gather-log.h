@@ -125,4 +125,20 @@ typedef struct
 
 FrGatherSum fr_gather_log_sum (FrGatherLog *self);
 
+/* A round of a day, for a list: when it began, how many were written down, what they come to (as in FrGatherSum), the ice thrown out; the
+ * scope all have, FR_N_GATHER_SCOPES when they differ; @only: what a single one is of, else NULL. */
+typedef struct
+{
+  gint64 from_utc;
+  guint n;
+  FrGatherScope scope;
+  char *only;
+  double volume_l;
+  double brix;
+  double ice_l;
+} FrGatherRound;
+
+/* Elements FrGatherRound by time; free with g_array_unref. */
+GArray *fr_gather_day_rounds (FrBook *book, const FrZoneTable *zone, FrDate day);
+
 G_END_DECLS

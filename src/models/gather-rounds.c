@@ -2,9 +2,13 @@
 #include "models/gather-log-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <string.h>
 
+#include "domain/maths/sucrose.h"
 #include "domain/plan/bush.h"
+#include "domain/plan/gathering.h"
+#include "domain/plan/stock.h"
 
 /* A pause after which somebody set out anew; common sense, no source. */
 #define PAUSE_S 7200
@@ -258,4 +262,75 @@ fr_gather_target_title (FrBook *book, const FrGatherTarget *target)
     default:
       return g_strdup (_ ("The whole bush"));
     }
+}
+
+/* --- what they come to --- */
+
+double
+fr_gather_volume_l (FrBook *book, const FrGathering *gathering)
+{
+  return fr_gathering_l (gathering,
+                         (const FrContainer *)fr_book_find (book, FR_KIND_CONTAINER, gathering->bucket),
+                         FR_STOCK_SAP_BRIX);
+}
+
+void
+fr_gather_mix_add (FrGatherMix *mix, double volume_l, double brix)
+{
+  double mass_kg;
+
+  if (isnan (volume_l))
+    return;
+  mix->volume_l += volume_l;
+  if (isnan (brix))
+    return;
+  mass_kg = volume_l / 1e3 * fr_sucrose_density_kg_m3 (brix, FR_STOCK_C);
+  mix->sweet_kg += mass_kg;
+  mix->sugar_kg += mass_kg * brix / 100;
+}
+
+double
+fr_gather_mix_brix (const FrGatherMix *mix)
+{
+  return mix->sweet_kg > 0 ? 100 * mix->sugar_kg / mix->sweet_kg : NAN;
+}
+
+static void
+round_clear (gpointer data)
+{
+  g_free (((FrGatherRound *)data)->only);
+}
+
+GArray *
+fr_gather_day_rounds (FrBook *book, const FrZoneTable *zone, FrDate day)
+{
+  g_autoptr (GPtrArray) rounds = fr_gather_rounds (book, zone, day);
+  GArray *found = g_array_new (FALSE, TRUE, sizeof (FrGatherRound));
+
+  g_array_set_clear_func (found, round_clear);
+  for (guint r = 0; r < rounds->len; r++)
+    {
+      GPtrArray *records = g_ptr_array_index (rounds, r);
+      const FrGathering *first = g_ptr_array_index (records, 0);
+      FrGatherTarget target = fr_gather_target_of (first);
+      FrGatherRound round = { .from_utc = first->gathered_utc, .n = records->len, .scope = target.scope };
+      FrGatherMix mix = { 0 };
+
+      for (guint i = 0; i < records->len; i++)
+        {
+          const FrGathering *gathering = g_ptr_array_index (records, i);
+
+          if (fr_gather_target_of (gathering).scope != round.scope)
+            round.scope = FR_N_GATHER_SCOPES;
+          fr_gather_mix_add (&mix, fr_gather_volume_l (book, gathering), fr_gathering_brix (gathering));
+          if (!isnan (gathering->ice_l.value))
+            round.ice_l += gathering->ice_l.value;
+        }
+      if (records->len == 1)
+        round.only = fr_gather_target_title (book, &target);
+      round.volume_l = mix.volume_l;
+      round.brix = fr_gather_mix_brix (&mix);
+      g_array_append_val (found, round);
+    }
+  return found;
 }

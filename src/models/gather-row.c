@@ -8,9 +8,6 @@
 #include "domain/plan/gathering.h"
 #include "words/entry-words.h"
 
-/* Weighed sap that has no reading is taken for usual raw sap; 1 °Bx moves the litres by 0.4 %. */
-#define USUAL_BRIX 2.0
-
 G_DEFINE_FINAL_TYPE (FrGatherRow, fr_gather_row, G_TYPE_OBJECT)
 
 static guint changed_signal;
@@ -218,11 +215,7 @@ fr_gather_row_brix (FrGatherRow *self)
 double
 fr_gather_row_volume_l (FrGatherRow *self)
 {
-  const FrGathering *gathering = fr_gather_row_get (self);
-
-  return fr_gathering_l (gathering,
-                         (const FrContainer *)fr_book_find (self->book, FR_KIND_CONTAINER, gathering->bucket),
-                         USUAL_BRIX);
+  return fr_gather_volume_l (self->book, fr_gather_row_get (self));
 }
 
 FrRecord *

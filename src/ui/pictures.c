@@ -9,12 +9,16 @@ static const struct
   const char *page;
   const char *name;
   int kind;         /* of the record to open on the page, −1 none */
-  const char *view; /* of the sugarbush, NULL elsewhere */
+  const char *view; /* an action with the view it shows, "bush.view::map"; NULL for none */
 } scenes[] = {
   { "tonight", "tonight", -1 },
-  { "sugarbush", "sugarbush", FR_KIND_TREE, "map" },
-  { "sugarbush", "tapping-plan", -1, "plan" },
-  { "sugarbush", "round", -1, "round" },
+  { "sugarbush", "sugarbush", FR_KIND_TREE, "bush.view::map" },
+  { "sugarbush", "tapping-plan", -1, "bush.view::plan" },
+  { "sugarbush", "round", -1, "bush.view::round" },
+  { "season", "season-calendar", -1, "season.calendar::season" },
+  { "season", "season-month", -1, "season.calendar::month" },
+  { "season", "season-log", -1, "season.view::log" },
+  { "season", "season-store", -1, "season.view::store" },
   { "kit", "kit-container", FR_KIND_CONTAINER },
   { "kit", "kit-cooker", FR_KIND_COOKER },
   { "kit", "kit-pan", FR_KIND_VESSEL },
@@ -92,6 +96,16 @@ save (FrWindow *window, const char *folder, const char *scene, const char *size,
   return TRUE;
 }
 
+static void
+show_view (FrWindow *window, const char *detailed)
+{
+  g_autofree char *action = NULL;
+  g_autoptr (GVariant) target = NULL;
+
+  if (g_action_parse_detailed_name (detailed, &action, &target, NULL))
+    gtk_widget_activate_action_variant (GTK_WIDGET (window), action, target);
+}
+
 gboolean
 fr_pictures_take (FrWindow *window, const char *folder, GError **error)
 {
@@ -112,7 +126,7 @@ fr_pictures_take (FrWindow *window, const char *folder, GError **error)
           {
             fr_window_show_page (window, scenes[i].page);
             if (scenes[i].view != NULL)
-              gtk_widget_activate_action (GTK_WIDGET (window), "bush.view", "s", scenes[i].view);
+              show_view (window, scenes[i].view);
             if (scenes[i].kind >= 0)
               fr_window_show_first (window, (FrKindId)scenes[i].kind);
             settle (250);

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "ui/calendar-view.h"
 #include "ui/clock.h"
 #include "models/season.h"
 #include "ui/log-view.h"
@@ -20,6 +21,7 @@ struct _FrSeasonPage
 
   FrBook *book;
   FrSeason *season;
+  FrCalendarView *calendar;
   FrLogView *log;
   GtkWidget *switcher;
   GtkWidget *action;
@@ -135,6 +137,15 @@ show_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 }
 
 static void
+calendar_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (user_data);
+
+  fr_season_page_show_view (self, "calendar");
+  fr_calendar_view_show_month (self->calendar, g_strcmp0 (g_variant_get_string (parameter, NULL), "month") == 0);
+}
+
+static void
 next_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   fr_view_tabs_step (FR_SEASON_PAGE (user_data)->views, 1);
@@ -156,9 +167,23 @@ static const GActionEntry entries[] = {
   { .name = "add-container", .activate = add_container_cb },
   { .name = "edit-container", .activate = edit_container_cb, .parameter_type = "x" },
   { .name = "view", .activate = show_view_cb, .parameter_type = "s" },
+  { .name = "calendar", .activate = calendar_cb, .parameter_type = "s" },
   { .name = "next-view", .activate = next_view_cb },
   { .name = "previous-view", .activate = previous_view_cb },
 };
+
+/* A day of the calendar in the log. */
+static void
+open_log_cb (FrSeasonPage *self, gint64 day, guint round)
+{
+  FrGatherLog *log = fr_log_view_get_log (self->log);
+
+  fr_season_page_show_view (self, "log");
+  fr_gather_log_set_day (log, fr_date_from_days (day));
+  fr_gather_log_set_round (log, round);
+  if (round == G_MAXUINT)
+    fr_log_view_begin (self->log);
+}
 
 static void
 make_action (FrSeasonPage *self)
@@ -221,6 +246,9 @@ fr_season_page_new (FrBook *book, FrSugarbush *bush)
   self->season = fr_season_new (book, fr_clock_now);
   self->actions = g_simple_action_group_new ();
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
+  self->calendar = FR_CALENDAR_VIEW (fr_calendar_view_new (self->season));
+  g_signal_connect_object (self->calendar, "open-log", G_CALLBACK (open_log_cb), self, G_CONNECT_SWAPPED);
+  add_view (self, GTK_WIDGET (self->calendar), "calendar", _ ("Calendar"), "fr-season-symbolic");
   self->log = FR_LOG_VIEW (fr_log_view_new (book, bush));
   add_view (self, GTK_WIDGET (self->log), "log", _ ("Log"), "fr-log-symbolic");
   add_view (self, fr_store_view_new (self->season), "store", _ ("Store"), "fr-store-symbolic");

@@ -107,6 +107,7 @@ FrSeasonScene *
 fr_season_scene_new (const FrSeasonView *view, const GPtrArray *past, const FrSay *say)
 {
   FrSeasonScene *scene = g_new0 (FrSeasonScene, 1);
+  guint n_past;
 
   scene->view = view;
   scene->units = say->units;
@@ -117,11 +118,12 @@ fr_season_scene_new (const FrSeasonView *view, const GPtrArray *past, const FrSa
   scene->spoken = g_ptr_array_new_with_free_func (g_free);
   for (guint i = 0; i < view->n_days; i++)
     g_ptr_array_add (scene->spoken, fr_season_day_spoken (view, &view->days[i], say));
+  n_past = fill_past (scene, past); /* which sets what is read below */
   scene->strip = (FrSeasonStrip){
     .view = view,
     .units = &scene->units,
     .texts = &scene->texts,
-    .n_past = fill_past (scene, past),
+    .n_past = n_past,
     .past = scene->past,
     .selected = -1,
     .hovered = -1,

@@ -14,6 +14,8 @@ struct _FrSidePane
 
 G_DEFINE_FINAL_TYPE (FrSidePane, fr_side_pane, FR_TYPE_FOLD_BIN)
 
+static guint folded_signal;
+
 static void
 fr_side_pane_fold (FrFoldBin *bin, int width_px)
 {
@@ -24,6 +26,7 @@ fr_side_pane_fold (FrFoldBin *bin, int width_px)
   adw_flap_set_fold_policy (self->flap,
                             self->folded ? ADW_FLAP_FOLD_POLICY_ALWAYS : ADW_FLAP_FOLD_POLICY_NEVER);
   adw_flap_set_reveal_flap (self->flap, !self->folded);
+  g_signal_emit (self, folded_signal, 0);
 }
 
 static void
@@ -35,6 +38,8 @@ fr_side_pane_class_init (FrSidePaneClass *klass)
   bin_class->limits_px = limits_px;
   bin_class->least_px = LEAST_PX;
   bin_class->fold = fr_side_pane_fold;
+  folded_signal = g_signal_new ("folded-changed", FR_TYPE_SIDE_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                G_TYPE_NONE, 0);
 }
 
 static void

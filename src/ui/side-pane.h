@@ -1,4 +1,6 @@
-/* A view with a panel beside it, which slides over it on demand under 900 px. */
+/* A view with a panel beside it, which slides over it on demand under 900 px.
+ *
+ * Signals: "folded-changed" () */
 #pragma once
 
 #include "ui/fold-bin.h"

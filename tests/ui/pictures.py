@@ -9,7 +9,8 @@ import sys
 import tempfile
 
 frostrun, make_book, source = sys.argv[1:4]
-SCENES = ("tonight", "sugarbush", "tapping-plan", "round", "kit-container", "kit-cooker", "kit-pan", "kit-prices", "kit-household", "set-up")
+SCENES = ("tonight", "sugarbush", "tapping-plan", "round", "season-calendar", "season-month", "season-log",
+          "season-store", "kit-container", "kit-cooker", "kit-pan", "kit-prices", "kit-household", "set-up")
 SCHEMES, SIZES = ("light", "dark"), ((1280, 800), (800, 600))
 
 

@@ -84,6 +84,12 @@ is_button (GtkWidget *widget, const char *label)
 }
 
 gboolean
+is_tooltip (GtkWidget *widget, const char *text)
+{
+  return g_strcmp0 (gtk_widget_get_tooltip_text (widget), text) == 0;
+}
+
+gboolean
 is_label (GtkWidget *widget, const char *text)
 {
   return GTK_IS_LABEL (widget) && g_strcmp0 (gtk_label_get_text (GTK_LABEL (widget)), text) == 0;

@@ -47,6 +47,9 @@ gboolean
 is_row (GtkWidget *widget, const char *title);
 gboolean
 is_button (GtkWidget *widget, const char *label);
+/* By its tooltip, for buttons with an icon alone. */
+gboolean
+is_tooltip (GtkWidget *widget, const char *text);
 gboolean
 is_label (GtkWidget *widget, const char *text);
 /* The widget is of the type of that name. */
