@@ -139,6 +139,20 @@ test_mix (void)
   g_assert_cmpint (fr_stock_place (stock, 1)->spoils_utc, ==, G_MININT64);
 }
 
+/* 48 h at 4 °C are 48 h after two lots of 4 °C were mixed, too. */
+static void
+test_edge_of_row (void)
+{
+  g_autoptr (RandomSeason) season = season_in ("outdoors");
+  gint64 begin = season_hour (season, 5, 9);
+  g_autoptr (FrStock) stock = NULL;
+
+  season_gather (season, begin, 12, 2.4, 1)->sap_c.value = 4;
+  season_gather (season, begin, 5, 2.4, 1)->sap_c.value = 4;
+  stock = stock_at (season, begin + 12 * HOUR_S);
+  g_assert_cmpfloat_with_epsilon (fr_stock_place (stock, 1)->used_ratio, 12 / 48.0, 1e-9);
+}
+
 /* A night of −12 °C freezes some of it; sugar stays in the liquid, whose freezing point is the temperature: 2 °Bx at −0.12 °C, 3 at
  * −0.17 (ideal cryoscopy −0.111 and −0.168). */
 static void
@@ -333,6 +347,7 @@ main (int argc, char **argv)
   g_test_add_func ("/stock-warmth/held", test_held);
   g_test_add_func ("/stock-warmth/warming", test_warming);
   g_test_add_func ("/stock-warmth/mix", test_mix);
+  g_test_add_func ("/stock-warmth/edge-of-row", test_edge_of_row);
   g_test_add_func ("/stock-warmth/freezing", test_freezing);
   g_test_add_func ("/stock-warmth/dip-ice", test_dip_ice);
   g_test_add_func ("/stock-warmth/expected-days", test_expected_days);

@@ -85,7 +85,8 @@ fill_accounts (FrLedger *ledger)
       add_flow (&ledger->all, &stock->flows[k], FALSE);
   ledger->all.there = (FrLedgerSum){ stock->volume_l, stock->mass_kg, stock->sugar_kg };
   ledger->all.mixing_l = stock->volume_l - litres_in (&ledger->all);
-  qsort (ledger->accounts, ledger->n_accounts, sizeof *ledger->accounts, by_container);
+  if (ledger->n_accounts > 1)
+    qsort (ledger->accounts, ledger->n_accounts, sizeof *ledger->accounts, by_container);
 }
 
 /* Ice that was thrown out at the trees. */

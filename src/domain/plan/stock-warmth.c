@@ -15,6 +15,8 @@
 #define HELD_S (24 * 3600)
 #define AHEAD_S (30 * 24 * 3600)
 #define WARM_C 20.0
+/* A temperature typed just at a row's edge is in the row, whatever mixing does to its last digit. */
+#define ROUNDING_K 1e-6
 #define THERMOMETER_K 0.5
 /* What liquid under ice can be at most, for ice noted to be nearly all of it. */
 #define UNDER_ICE_BRIX 60.0
@@ -88,6 +90,8 @@ void
 fr_stock_warmth_init (FrStockReplay *replay, gint64 at_utc)
 {
   fr_stock_keeping (replay->book->storing, &replay->keeping);
+  for (guint i = 0; i < replay->keeping.n_rows; i++)
+    replay->keeping.rows[i].up_to_c += ROUNDING_K;
   replay->days = day_spans (replay->book);
   replay->until_utc = at_utc + AHEAD_S;
 }
