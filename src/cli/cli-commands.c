@@ -2,6 +2,7 @@
 #include "cli/cli-commands.h"
 #include "cli/cli-bush.h"
 #include "cli/cli-season.h"
+#include "cli/cli-stock.h"
 #include "cli/cli-tonight.h"
 
 const FrCommand fr_commands[] = {
@@ -45,6 +46,14 @@ const FrCommand fr_commands[] = {
     "the most, and "
     "what it gave by season. Nothing is written.",
     "frostrun-cli trunk --book sugarbush.frostrun --tree Gate", FALSE, fr_trunk_entries, fr_run_trunk },
+  { "stock", "[--book FILE] [--at TIME] [--season YEAR]", "The sap in store: how much, how sweet, until when",
+    "Says which container to boil from first, and of each how much is in it, how old, sweet and cold it is and until when it keeps by "
+    "the household's table; then what does not add up. It informs; local food rules come first. Nothing is written.",
+    "frostrun-cli stock --book sugarbush.frostrun --at 2026-03-19T18:00", FALSE, fr_stock_entries, fr_run_stock },
+  { "ledger", "[--book FILE] [--season YEAR] [--at TIME]", "A season's sap: what came in, where it went, what does not add up",
+    "Adds up each container's litres and sugar from tap to boil, compares nights with what was taken out for them, and names for each "
+    "difference the causes that are likely, with how likely each is. Nothing is written.",
+    "frostrun-cli ledger --book sugarbush.frostrun --season 2026", FALSE, fr_ledger_entries, fr_run_ledger },
   { "reading", "--instrument WHICH --reading BX [--sample-c C]",
     "Correct a refractometer's or hydrometer's reading",
     "Says the true sweetness for a reading at the sample's temperature, or what to do with the sample.",

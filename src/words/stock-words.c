@@ -268,7 +268,7 @@ fr_stock_line_sentence (const FrStockLine *line, const FrRecord *container, cons
     case FR_LINE_NO_AMOUNT:
       return g_strdup_printf (
           _ ("On %s an amount for %s cannot be worked out and is left out: its measures or its empty "
-             "weight are missing."),
+             "weight are missing, or do not allow it."),
           date, name);
     case FR_LINE_NO_SUGAR:
       return g_strdup_printf (_ ("Nothing is known of the sweetness of what is in %s since %s."), name, date);
