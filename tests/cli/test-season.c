@@ -212,6 +212,9 @@ test_calendar (void)
       json_array_get_length (json_object_get_array_member (json_node_get_object (answer_root (&years)), "events")), ==, 12);
   g_assert_cmpuint (
       json_array_get_length (json_object_get_array_member (json_node_get_object (answer_root (&before)), "events")), ==, 0);
+  /* The evening after the clock went forward, by the new clock: 23:00 and 10:30 UTC (IANA time zone database). */
+  g_assert_nonnull (strstr (ics.out, "DTSTART;TZID=America/Toronto:20260308T190000\r\n"));
+  g_assert_nonnull (strstr (ics.out, "DTEND;TZID=America/Toronto:20260309T063000\r\n"));
   assert_holds (kept.out, "8 events are in ");
   g_assert_true (g_file_get_contents (path, &written, NULL, NULL));
   g_assert_cmpstr (written, ==, ics.out);

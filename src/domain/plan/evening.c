@@ -197,8 +197,8 @@ spare_circuits (FrPlanInput *input)
     }
 }
 
-static const FrTariffRecord *
-tariff_in_use (GPtrArray *tariffs)
+const FrTariffRecord *
+fr_evening_tariff (GPtrArray *tariffs)
 {
   for (guint i = 0; tariffs != NULL && i < tariffs->len; i++)
     {
@@ -215,7 +215,7 @@ fr_evening_input (const FrSeasonBook *book, const FrZoneTable *zone, gint64 now_
                   FrTariff **tariff_out, FrTariffProblem *tariff_problem_out)
 {
   FrSapOnHand sap;
-  const FrTariffRecord *tariff = tariff_in_use (book->tariffs);
+  const FrTariffRecord *tariff = fr_evening_tariff (book->tariffs);
 
   memset (input_out, 0, sizeof *input_out);
   memset (tariff_problem_out, 0, sizeof *tariff_problem_out);

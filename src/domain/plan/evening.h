@@ -27,6 +27,9 @@ FrSapOnHand fr_evening_sap (const FrSeasonBook *book, gint64 now_utc);
 /* A kit from a cooker and the vessel and circuit it names. FALSE when the cooker has no vessel or the vessel no shape. */
 gboolean fr_evening_kit (const FrSeasonBook *book, const FrCooker *cooker, FrPlanKit *kit_out);
 
+/* The tariff in use, or NULL. */
+const FrTariffRecord *fr_evening_tariff (GPtrArray *tariffs);
+
 /* The whole input from the book: all complete cookers (off when they would overload their circuit or a kept night has them), the tariff in use, the first fuel, hours by default, ceiling 60 °Bx, air 0 °C
  * (NAN low), sap 4 °C when its temperature is unknown. @tariff_out owns the parsed tariff that the input borrows (may be NULL). FALSE when there is no household. */
 gboolean fr_evening_input (const FrSeasonBook *book, const FrZoneTable *zone, gint64 now_utc, FrPlanInput *input_out,

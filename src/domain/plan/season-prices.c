@@ -1,5 +1,6 @@
 /* The price of power over the season, and the holidays that change it. A holiday counts as one when the same tariff without its
  * holidays has other prices on that day: on a Sunday it usually has not. */
+#include "domain/plan/evening.h"
 #include "domain/plan/plan-private.h"
 #include "domain/plan/season-private.h"
 
@@ -16,19 +17,6 @@ parse (const FrTariffRecord *record, gboolean with_holidays)
 
   return fr_tariff_parse (record->periods, with_holidays ? record->holidays : NULL, isnan (adder) ? 0 : adder,
                           isnan (tax_ratio) ? 0 : tax_ratio, &ignored);
-}
-
-static const FrTariffRecord *
-in_use (GPtrArray *tariffs)
-{
-  for (guint i = 0; tariffs != NULL && i < tariffs->len; i++)
-    {
-      const FrTariffRecord *tariff = tariffs->pdata[i];
-
-      if (tariff->in_use && !tariff->record.archived)
-        return tariff;
-    }
-  return NULL;
 }
 
 static int
@@ -94,7 +82,7 @@ fill_holidays (FrSeasonView *view, const FrTariffRecord *record, const FrTariff 
 void
 fr_season_fill_prices (FrSeasonView *view, const FrSeasonBook *book)
 {
-  const FrTariffRecord *record = in_use (book->tariffs);
+  const FrTariffRecord *record = fr_evening_tariff (book->tariffs);
   g_autoptr (FrTariff) tariff = record != NULL ? parse (record, TRUE) : NULL;
   g_autofree FrPriceSpan *spans = NULL;
   g_autoptr (GArray) all = NULL;
