@@ -303,6 +303,22 @@ fr_season_get_chores (FrSeason *self)
   return self->chores;
 }
 
+/* The view is not made for it: a log asks once a row. */
+GArray *
+fr_season_ask (FrSeason *self, const FrBush *bush, const FrRecord *record)
+{
+  g_autoptr (FrAsker) asker = NULL;
+  FrSeasonBook records;
+  GArray *questions;
+
+  fr_book_season_book (self->book, &records, self->zone);
+  asker = fr_asker_new (&records, bush, self->now_utc);
+  questions = fr_asker_ask (asker, record);
+  g_clear_pointer (&asker, fr_asker_free);
+  fr_book_season_book_clear (&records);
+  return questions;
+}
+
 FrDate
 fr_season_get_day (FrSeason *self)
 {

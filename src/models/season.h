@@ -7,6 +7,7 @@
  * - "day-changed" (): another day is selected */
 #pragma once
 
+#include "domain/plan/gathering-ask.h"
 #include "domain/plan/season.h"
 #include "models/book.h"
 #include "words/say.h"
@@ -46,6 +47,10 @@ const FrSeasonTally *fr_season_get_past (FrSeason *self);
 const FrSeasonView *fr_season_get_past_view (FrSeason *self);
 /* The kit's checklist of the season looked at; elements FrChoreItem. */
 const GArray *fr_season_get_chores (FrSeason *self);
+
+/* What is to be asked about a record of the season looked at before it is kept; elements FrQuestion, free with g_array_unref. @bush: of
+ * the same season, or NULL. */
+GArray *fr_season_ask (FrSeason *self, const FrBush *bush, const FrRecord *record);
 
 FrDate fr_season_get_day (FrSeason *self);
 /* A day outside the season looked at goes to the next one inside its days. */

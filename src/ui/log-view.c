@@ -11,6 +11,7 @@
 #include "ui/log-line.h"
 #include "ui/pieces.h"
 #include "ui/record-editor.h"
+#include "ui/sap-dialogs.h"
 #include "ui/side-pane.h"
 #include "ui/time-entry.h"
 #include "ui/tonight-answer.h"
@@ -21,6 +22,7 @@ struct _FrLogView
 {
   AdwBin parent_instance;
   FrGatherLog *log;
+  FrSeason *season;
   FrSugarbush *bush;
   GtkWidget *answer;
   GtkWidget *day;
@@ -145,18 +147,31 @@ changed_cb (FrLogView *self)
 
 /* --- writing --- */
 
+/* The bush of the log's season, or NULL while another is looked at. */
+static const FrBush *
+bush_of (FrLogView *self)
+{
+  return fr_sugarbush_get_season (self->bush) == fr_season_of (fr_gather_log_get_day (self->log))
+             ? fr_sugarbush_get_bush (self->bush)
+             : NULL;
+}
+
 static gboolean
 write_line (FrLogView *self, FrLogLine *line, gboolean confirmed)
 {
   g_autoptr (FrRecord) record = fr_gather_log_record (self->log, fr_log_line_get_row (line));
   FrWindow *window = fr_window_of (GTK_WIDGET (self));
+  g_autofree char *question = NULL;
   GError *error = NULL;
   FrChange *change;
 
   if (record == NULL || window == NULL)
     return FALSE;
-  if (confirmed)
-    ((FrGathering *)record)->confirmed = TRUE;
+  ((FrGathering *)record)->confirmed = confirmed;
+  question = confirmed ? NULL : fr_sap_question (self->season, bush_of (self), record);
+  fr_log_line_set_question (line, question);
+  if (question != NULL)
+    return FALSE;
   change = fr_season_edit_keep (book_of (self), record, &error);
   return fr_window_write (window, change, error);
 }
@@ -170,7 +185,6 @@ left_cb (FrLogLine *line, gpointer user_data)
 static void
 kept_anyway_cb (FrLogLine *line, gpointer user_data)
 {
-  fr_log_line_set_question (line, NULL);
   write_line (FR_LOG_VIEW (user_data), line, TRUE);
 }
 
@@ -450,6 +464,7 @@ fr_log_view_dispose (GObject *object)
   g_clear_pointer (&self->draft, fr_draft_free);
   g_clear_object (&self->log);
   g_clear_object (&self->bush);
+  g_clear_object (&self->season);
   G_OBJECT_CLASS (fr_log_view_parent_class)->dispose (object);
 }
 
@@ -465,15 +480,16 @@ fr_log_view_init (FrLogView *self)
 }
 
 GtkWidget *
-fr_log_view_new (FrBook *book, FrSugarbush *bush)
+fr_log_view_new (FrSeason *season, FrSugarbush *bush)
 {
   FrLogView *self = g_object_new (FR_TYPE_LOG_VIEW, NULL);
-  g_autoptr (FrZoneTable) zone = zone_of (book);
+  g_autoptr (FrZoneTable) zone = zone_of (fr_season_get_book (season));
   GtkWidget *toggle = gtk_toggle_button_new_with_label (_ ("This Round"));
   GtkWidget *content, *panel;
 
+  self->season = g_object_ref (season);
   self->bush = g_object_ref (bush);
-  self->log = fr_gather_log_new (book, zone, fr_clock_now (zone));
+  self->log = fr_gather_log_new (fr_season_get_book (season), zone, fr_clock_now (zone));
   content = make_content (self, toggle);
   panel = make_common (self);
   self->pane = fr_side_pane_new (content, panel, GTK_TOGGLE_BUTTON (toggle));

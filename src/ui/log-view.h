@@ -2,8 +2,9 @@
  * columns or across; beside it what all rows of the round have in common. */
 #pragma once
 
-#include "models/sugarbush.h"
 #include "models/gather-log.h"
+#include "models/season.h"
+#include "models/sugarbush.h"
 
 #include <adwaita.h>
 
@@ -13,7 +14,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (FrLogView, fr_log_view, FR, LOG_VIEW, AdwBin)
 
 /* @bush: whose walk is offered as an order. */
-GtkWidget *fr_log_view_new (FrBook *book, FrSugarbush *bush);
+GtkWidget *fr_log_view_new (FrSeason *season, FrSugarbush *bush);
 
 FrGatherLog *fr_log_view_get_log (FrLogView *self);
 /* The keyboard goes to the first row without an amount; with none left a new round begins. */

@@ -3,9 +3,12 @@
 #include "ui/sap-dialogs.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
+#include "domain/plan/gathering.h"
 #include "models/edit.h"
 #include "ui/record-dialog.h"
+#include "words/ask-words.h"
 
 static const char *const moved_fields[] = { "container", "target", "volume_l", "poured_utc", "note", NULL };
 static const char *const boiled_fields[] = { "container",    "volume_l",   "night",
@@ -128,8 +131,30 @@ fr_sap_edit (FrWindow *window, FrSeason *season, const FrRecord *record)
   present (window, season, record, NULL, only);
 }
 
+/* The first is the one that matters most; the others come when it is answered otherwise. */
 char *
 fr_sap_question (FrSeason *season, const FrBush *bush, const FrRecord *record)
 {
-  return NULL;
+  g_autoptr (GArray) questions = fr_season_ask (season, bush, record);
+  const FrQuestion *first = questions->len > 0 ? &g_array_index (questions, FrQuestion, 0) : NULL;
+  const FrRecord *container
+      = first != NULL && (first->code == FR_ASK_OVERFLOW || first->code == FR_ASK_NEGATIVE)
+            ? fr_book_find (fr_season_get_book (season), FR_KIND_CONTAINER, first->other)
+            : NULL;
+
+  double own_l = NAN;
+
+  if (first == NULL)
+    return NULL;
+  if (record->kind->id == FR_KIND_GATHERING)
+    {
+      const FrGathering *gathering = (const FrGathering *)record;
+
+      own_l = fr_gathering_l (gathering,
+                              (const FrContainer *)fr_book_find (fr_season_get_book (season),
+                                                                 FR_KIND_CONTAINER, gathering->bucket),
+                              FR_STOCK_SAP_BRIX);
+    }
+  return fr_question_sentence (first, container != NULL ? fr_record_label (container) : NULL, own_l,
+                               fr_season_get_say (season));
 }

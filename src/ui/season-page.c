@@ -249,7 +249,7 @@ fr_season_page_new (FrBook *book, FrSugarbush *bush)
   self->calendar = FR_CALENDAR_VIEW (fr_calendar_view_new (self->season));
   g_signal_connect_object (self->calendar, "open-log", G_CALLBACK (open_log_cb), self, G_CONNECT_SWAPPED);
   add_view (self, GTK_WIDGET (self->calendar), "calendar", _ ("Calendar"), "fr-season-symbolic");
-  self->log = FR_LOG_VIEW (fr_log_view_new (book, bush));
+  self->log = FR_LOG_VIEW (fr_log_view_new (self->season, bush));
   add_view (self, GTK_WIDGET (self->log), "log", _ ("Log"), "fr-log-symbolic");
   add_view (self, fr_store_view_new (self->season), "store", _ ("Store"), "fr-store-symbolic");
   self->switcher = g_object_ref_sink (fr_view_tabs_new (self->views));
