@@ -184,7 +184,7 @@ fr_stock_apply_gathering (FrStockReplay *replay, const FrGathering *gathering)
     }
   add_flow (replay, FR_FLOW_GATHERED, gathering->gathered_utc, FR_STOCK_OUTSIDE, bin->id, volume_l, coming.mix,
             coming.brix_assumed, &gathering->record);
-  fr_stock_warm_to (replay, bin, gathering->gathered_utc);
+  fr_stock_warm_near (replay, bin, gathering->gathered_utc);
   coming.warmth = fr_stock_warmth_gathered (replay, bin, coming.mix, gathering->sap_c.value, gathering->gathered_utc);
   come_in (replay, bin, &coming, gathering->gathered_utc, &gathering->record);
 }
@@ -274,7 +274,7 @@ fr_stock_apply_pour (FrStockReplay *replay, const FrPour *pour)
                 &pour->record);
       return;
     }
-  fr_stock_warm_to (replay, bin, pour->poured_utc);
+  fr_stock_warm_near (replay, bin, pour->poured_utc);
   take_along (bin, &coming, pour->poured_utc);
   bin->mix.mass_kg -= coming.mix.mass_kg;
   bin->mix.sugar_kg -= coming.mix.sugar_kg;
@@ -287,7 +287,7 @@ fr_stock_apply_pour (FrStockReplay *replay, const FrPour *pour)
   if (kind == FR_FLOW_MOVED)
     {
       bin = fr_stock_bin (replay, pour->target);
-      fr_stock_warm_to (replay, bin, pour->poured_utc);
+      fr_stock_warm_near (replay, bin, pour->poured_utc);
       come_in (replay, bin, &coming, pour->poured_utc, &pour->record);
     }
 }

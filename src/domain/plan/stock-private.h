@@ -98,6 +98,9 @@ fr_stock_warmth_clear (FrStockReplay *replay);
 /* Follows temperature, ice and keeping of a container to an instant. */
 void
 fr_stock_warm_to (FrStockReplay *replay, FrStockBin *bin, gint64 utc_s);
+/* The same to within ten minutes, the rest of which is made up by the next. */
+void
+fr_stock_warm_near (FrStockReplay *replay, FrStockBin *bin, gint64 utc_s);
 /* After some left or was found: the temperature stays, and the ice is what belongs to it. */
 void
 fr_stock_warm_left (FrStockBin *bin);

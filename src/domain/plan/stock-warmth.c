@@ -12,6 +12,8 @@
 #include <math.h>
 
 #define STEP_S 7200
+/* Pails poured in one after another are not followed each by itself. */
+#define NEAR_S 600
 #define HELD_S (24 * 3600)
 #define AHEAD_S (30 * 24 * 3600)
 #define WARM_C 20.0
@@ -296,6 +298,13 @@ fr_stock_warm_to (FrStockReplay *replay, FrStockBin *bin, gint64 utc_s)
   bin->warm_utc = utc_s;
 }
 
+void
+fr_stock_warm_near (FrStockReplay *replay, FrStockBin *bin, gint64 utc_s)
+{
+  if (!holds_sap (bin) || utc_s - bin->warm_utc >= NEAR_S)
+    fr_stock_warm_to (replay, bin, utc_s);
+}
+
 gint64
 fr_stock_spoils_utc (FrStockReplay *replay, const FrStockBin *bin)
 {
@@ -373,7 +382,8 @@ fr_stock_warm_mix (FrStockBin *bin, FrStockMix before, const FrStockWarmth *comi
   FrSapBody body = body_of (before, bin->temp_c);
   gboolean alone = fr_stock_mix_l (before) < FR_STOCK_EMPTY_L;
 
-  bin->warm_utc = utc_s;
+  if (alone)
+    bin->warm_utc = utc_s;
   if (!holds_sap (bin))
     {
       fr_stock_warm_left (bin);
