@@ -265,3 +265,15 @@ fr_csv_unguard (const char *cell)
 {
   return g_strdup (*cell == '\'' && is_dangerous (cell) ? cell + 1 : cell);
 }
+
+gboolean
+fr_csv_read_yes (const char *cell, gboolean *yes_out)
+{
+  static const char *const yes_words[] = { "true", "yes", "y", "x", "1", NULL }, *const no_words[]
+                                                                                 = { "false", "no", "n", "0",
+                                                                                     NULL };
+  g_autofree char *low = g_strstrip (g_ascii_strdown (cell, -1));
+
+  *yes_out = g_strv_contains (yes_words, low);
+  return *yes_out || g_strv_contains (no_words, low);
+}

@@ -33,4 +33,8 @@ fr_csv_guard (const char *text);
 char *
 fr_csv_unguard (const char *cell);
 
+/* "yes", "true", "x", "1" and their like, in any case; FALSE when it is neither. */
+gboolean
+fr_csv_read_yes (const char *cell, gboolean *yes_out);
+
 G_END_DECLS

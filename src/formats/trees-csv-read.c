@@ -138,13 +138,9 @@ read_number (Reading *reading, const char *column, const char *cell, int shift, 
 static gboolean
 read_yes (Reading *reading, const char *column, const char *cell, gboolean *yes)
 {
-  static const char *const yes_words[] = { "true", "yes", "y", "x", "1", NULL }, *const no_words[]
-                                                                                 = { "false", "no", "n", "0",
-                                                                                     NULL };
-  g_autofree char *low = g_strstrip (g_ascii_strdown (cell, -1)), *quoted = fr_json_quote (cell);
+  g_autofree char *quoted = fr_json_quote (cell);
 
-  *yes = g_strv_contains (yes_words, low);
-  return *yes || g_strv_contains (no_words, low)
+  return fr_csv_read_yes (cell, yes)
          || fail (reading, _ ("%s is “%s”; it must be yes or no"), column, quoted);
 }
 

@@ -2,6 +2,7 @@
  */
 #include "formats/trees-csv-private.h"
 
+#include "formats/csv-table.h"
 #include "formats/field-text.h"
 #include "formats/foreign.h"
 
@@ -80,21 +81,17 @@ fr_trees_is_own_column (const char *name)
   return FALSE;
 }
 
-/* A row before its columns are known: name of the column → cell. */
+/* What is written, and names of foreign columns, in order. */
 typedef struct
 {
-  GPtrArray *rows;    /* GHashTable */
-  GHashTable *used;   /* names of columns with something in them */
-  GPtrArray *foreign; /* names of foreign columns, in order */
+  FrCsvTable cells;
+  GPtrArray *foreign;
 } Table;
 
 static void
 put (Table *table, GHashTable *row, const char *column, char *cell)
 {
-  if (cell == NULL)
-    return;
-  g_hash_table_insert (row, g_strdup (column), cell);
-  g_hash_table_add (table->used, g_strdup (column));
+  fr_csv_table_put (&table->cells, row, column, cell);
 }
 
 static char *
@@ -114,9 +111,8 @@ cell_of (const FrRecord *record, const FrField *field, int shift)
 static GHashTable *
 add_record (Table *table, const FrRecord *record, const char *tree)
 {
-  GHashTable *row = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  GHashTable *row = fr_csv_table_add_row (&table->cells);
 
-  g_ptr_array_add (table->rows, row);
   put (table, row, "record", g_strdup (record->kind->name));
   put (table, row, "tree", tree != NULL ? fr_csv_guard (tree) : NULL);
   put (table, row, "uid", record->uid[0] != '\0' ? g_strdup (record->uid) : NULL);
@@ -163,7 +159,7 @@ add_foreign (Table *table, GHashTable *row, const FrTree *tree)
       if (!JSON_NODE_HOLDS_VALUE (node) || json_node_get_value_type (node) != G_TYPE_STRING
           || fr_trees_is_own_column (key))
         continue;
-      if (!g_hash_table_contains (table->used, key))
+      if (!fr_csv_table_uses (&table->cells, key))
         g_ptr_array_add (table->foreign, g_strdup (key));
       put (table, row, key,
            fr_decimal_read (json_node_get_string (node), 0, &number)
@@ -187,38 +183,18 @@ choose_columns (const Table *table)
 
       if (g_ptr_array_find_with_equal_func (columns, name, g_str_equal, NULL))
         continue;
-      if (g_hash_table_contains (table->used, name) || strcmp (name, "name") == 0 || strcmp (name, "x_m") == 0
+      if (fr_csv_table_uses (&table->cells, name) || strcmp (name, "name") == 0 || strcmp (name, "x_m") == 0
           || strcmp (name, "y_m") == 0 || strcmp (name, "girth_cm") == 0)
         g_ptr_array_add (columns, g_strdup (name));
-      if (g_hash_table_contains (table->used, typed))
+      if (fr_csv_table_uses (&table->cells, typed))
         g_ptr_array_add (columns, g_strdup (typed));
     }
   for (guint i = 0; i < G_N_ELEMENTS (last); i++)
-    if (g_hash_table_contains (table->used, last[i]))
+    if (fr_csv_table_uses (&table->cells, last[i]))
       g_ptr_array_add (columns, g_strdup (last[i]));
   for (guint i = 0; i < table->foreign->len; i++)
     g_ptr_array_add (columns, g_strdup (table->foreign->pdata[i]));
   return columns;
-}
-
-static char *
-table_text (const Table *table)
-{
-  g_autoptr (GPtrArray) columns = choose_columns (table);
-  g_autofree const char **cells = g_new0 (const char *, columns->len);
-  g_autoptr (GPtrArray) heads = g_ptr_array_new_with_free_func (g_free);
-  GString *out = g_string_new (NULL);
-
-  for (guint i = 0; i < columns->len; i++)
-    g_ptr_array_add (heads, fr_csv_guard (columns->pdata[i]));
-  fr_csv_append_row (out, (const char *const *)heads->pdata, columns->len);
-  for (guint k = 0; k < table->rows->len; k++)
-    {
-      for (guint i = 0; i < columns->len; i++)
-        cells[i] = g_hash_table_lookup (table->rows->pdata[k], columns->pdata[i]);
-      fr_csv_append_row (out, cells, columns->len);
-    }
-  return g_string_free (out, FALSE);
 }
 
 /* Names that two trees have, and that therefore name none. */
@@ -241,12 +217,14 @@ shared_names (const FrBushBook *book)
 char *
 fr_trees_csv_write (const FrBushBook *book)
 {
-  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func ((GDestroyNotify)g_hash_table_unref);
-  g_autoptr (GHashTable) used = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   g_autoptr (GPtrArray) foreign = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (GHashTable) history = fr_bush_book_history (book);
   g_autoptr (GHashTable) shared = shared_names (book);
-  Table table = { rows, used, foreign };
+  g_autoptr (GPtrArray) columns = NULL;
+  Table table = { .foreign = foreign };
+  char *text;
+
+  fr_csv_table_init (&table.cells);
 
   for (guint i = 0; book->trees != NULL && i < book->trees->len; i++)
     {
@@ -260,5 +238,8 @@ fr_trees_csv_write (const FrBushBook *book)
       for (guint k = 0; events != NULL && k < events->len; k++)
         add_record (&table, events->pdata[k], called);
     }
-  return table_text (&table);
+  columns = choose_columns (&table);
+  text = fr_csv_table_text (&table.cells, columns);
+  fr_csv_table_clear (&table.cells);
+  return text;
 }

@@ -34,50 +34,6 @@ known (const FrRecord *record, const FrField *field)
   return FALSE;
 }
 
-static gboolean
-equal (const FrRecord *a, const FrRecord *b, const FrField *field)
-{
-  switch (field->type)
-    {
-    case FR_FIELD_TEXT:
-    case FR_FIELD_CODE:
-    case FR_FIELD_DATE:
-      return g_strcmp0 (fr_record_text (a, field), fr_record_text (b, field)) == 0;
-    case FR_FIELD_AMOUNT:
-      {
-        double one = fr_record_amount ((FrRecord *)a, field)->value,
-               two = fr_record_amount ((FrRecord *)b, field)->value;
-
-        return one == two || (isnan (one) && isnan (two));
-      }
-    default:
-      return fr_record_int (a, field) == fr_record_int (b, field);
-    }
-}
-
-static void
-copy_field (FrRecord *to, const FrRecord *from, const FrField *field)
-{
-  switch (field->type)
-    {
-    case FR_FIELD_TEXT:
-    case FR_FIELD_CODE:
-    case FR_FIELD_DATE:
-      fr_record_set_text (to, field, fr_record_text (from, field));
-      break;
-    case FR_FIELD_AMOUNT:
-      {
-        const FrAmount *amount = fr_record_amount ((FrRecord *)from, field);
-
-        fr_record_set_amount (to, field, amount->value, amount->typed);
-        break;
-      }
-    default:
-      fr_record_set_int (to, field, fr_record_int (from, field));
-      break;
-    }
-}
-
 /* Fields that hang together are asked for elsewhere. */
 static gboolean
 is_apart (const FrField *field)
@@ -99,10 +55,10 @@ merge_fields (FrRecord *to, const FrRecord *from, guint64 said, gboolean replace
       const FrField *field = &to->kind->fields[i];
 
       if (is_apart (field) || (said & (G_GUINT64_CONSTANT (1) << i)) == 0
-          || (said == ALL_SAID && !known (from, field)) || equal (to, from, field)
+          || (said == ALL_SAID && !known (from, field)) || fr_record_field_equal (to, from, field)
           || (!replace && known (to, field)))
         continue;
-      copy_field (to, from, field);
+      fr_record_copy_field (to, from, field);
       n++;
     }
   return n;
@@ -140,9 +96,9 @@ merge_place (FrArrivalRow *row, FrTree *after, gboolean replace)
     {
       const FrField *field = fr_kind_field (after->record.kind, how[i]);
 
-      if (equal (&after->record, &row->arrival->tree->record, field))
+      if (fr_record_field_equal (&after->record, &row->arrival->tree->record, field))
         continue;
-      copy_field (&after->record, &row->arrival->tree->record, field);
+      fr_record_copy_field (&after->record, &row->arrival->tree->record, field);
       n++;
     }
   return n;

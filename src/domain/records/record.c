@@ -268,3 +268,47 @@ fr_record_set_int (FrRecord *record, const FrField *field, gint64 value)
   else
     *(gint64 *)member (record, field) = value;
 }
+
+gboolean
+fr_record_field_equal (const FrRecord *a, const FrRecord *b, const FrField *field)
+{
+  switch (field->type)
+    {
+    case FR_FIELD_TEXT:
+    case FR_FIELD_CODE:
+    case FR_FIELD_DATE:
+      return g_strcmp0 (fr_record_text (a, field), fr_record_text (b, field)) == 0;
+    case FR_FIELD_AMOUNT:
+      {
+        double one = fr_record_amount ((FrRecord *)a, field)->value,
+               two = fr_record_amount ((FrRecord *)b, field)->value;
+
+        return one == two || (isnan (one) && isnan (two));
+      }
+    default:
+      return fr_record_int (a, field) == fr_record_int (b, field);
+    }
+}
+
+void
+fr_record_copy_field (FrRecord *to, const FrRecord *from, const FrField *field)
+{
+  switch (field->type)
+    {
+    case FR_FIELD_TEXT:
+    case FR_FIELD_CODE:
+    case FR_FIELD_DATE:
+      fr_record_set_text (to, field, fr_record_text (from, field));
+      break;
+    case FR_FIELD_AMOUNT:
+      {
+        const FrAmount *amount = fr_record_amount ((FrRecord *)from, field);
+
+        fr_record_set_amount (to, field, amount->value, amount->typed);
+        break;
+      }
+    default:
+      fr_record_set_int (to, field, fr_record_int (from, field));
+      break;
+    }
+}

@@ -160,6 +160,10 @@ void fr_record_set_amount (FrRecord *record, const FrField *field, double value,
 gint64 fr_record_int (const FrRecord *record, const FrField *field); /* BOOL, TIME, REF */
 void fr_record_set_int (FrRecord *record, const FrField *field, gint64 value);
 
+/* Whether both mean the same in that field; how an amount was typed does not count. */
+gboolean fr_record_field_equal (const FrRecord *a, const FrRecord *b, const FrField *field);
+void fr_record_copy_field (FrRecord *to, const FrRecord *from, const FrField *field);
+
 void fr_amount_set (FrAmount *amount, double value, const char *typed);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrRecord, fr_record_free)
