@@ -1,6 +1,8 @@
-/* Questions at entry. Each says what was read and what would fit, then the likeliest causes; none says that
- * an entry is wrong. */
+/* Questions at entry. Each says what was read and what would fit, then the likeliest causes and what to
+ * do; none says that an entry is wrong. */
 #include "words/ask-words.h"
+
+#include "domain/maths/instrument.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -28,6 +30,41 @@ static const char *const causes[FR_N_CAUSES] = {
   [FR_CAUSE_SIZE] = N_ ("a container that holds more than is written"),
 };
 
+/* By FrAskCode: what to do about it. */
+static const char *const remedies[FR_N_ASKS] = {
+  [FR_ASK_FUTURE] = N_ ("Check the day."),
+  [FR_ASK_NO_TAP] = N_ ("Write the tap’s day down, or check the day and the tree."),
+  [FR_ASK_NOT_SAP] = N_ ("Check the reading."),
+  [FR_ASK_SWEET] = N_ ("Check the reading."),
+  [FR_ASK_WATERY] = N_ ("Check the reading."),
+  [FR_ASK_TWICE] = N_ ("Keep it if it was another pail."),
+  [FR_ASK_OVER_BUCKETS] = N_ ("Check the amount, or write down what is missing."),
+  [FR_ASK_THIN] = N_ ("Look under its lid."),
+  [FR_ASK_FAR_ABOVE] = N_ ("Check the amount and the tree."),
+  [FR_ASK_FAR_BELOW] = N_ ("Look at its spout and bucket."),
+  [FR_ASK_OVERFLOW] = N_ ("Choose another container, or write down what left this one."),
+  [FR_ASK_NEGATIVE] = N_ ("Write down what came in, or choose another container."),
+  [FR_ASK_CLOCK_SKIPPED] = N_ ("Choose a time before or after it."),
+};
+
+/* What a reading needs that cannot be made good. */
+static const char *
+reading_fact (FrReadingCode code)
+{
+  switch (code)
+    {
+    case FR_READING_NEEDS_TEMPERATURE:
+      return _ ("This instrument’s reading needs the sample’s temperature. Write it down, or choose the instrument "
+                "that was used.");
+    case FR_READING_WARM_SAMPLE:
+      return _ ("The sample is too cold for this instrument. Warm it and read it again.");
+    case FR_READING_COOL_SAMPLE:
+      return _ ("The sample is too hot for this instrument. Cool it and read it again.");
+    default:
+      return _ ("The reading lies off this instrument’s scale. Check the number and the instrument.");
+    }
+}
+
 static char *
 amount (const FrQuestion *question, double own_l, const FrSay *say)
 {
@@ -47,6 +84,8 @@ fact (const FrQuestion *question, const char *container, double own_l, const FrS
   g_autofree char *value = amount (question, own_l, say), *usual = fr_season_litres (say, question->usual_l);
   g_autofree char *limit = fr_season_litres (say, question->limit_l);
   g_autofree char *brix = fr_say_amount (say, question->brix, FR_QUANTITY_SWEETNESS, -1);
+  g_autofree char *least = fr_say_amount (say, FR_ASK_LEAST_BRIX, FR_QUANTITY_SWEETNESS, -1);
+  g_autofree char *most = fr_say_amount (say, FR_ASK_MOST_BRIX, FR_QUANTITY_SWEETNESS, -1);
   g_autofree char *usual_brix = fr_say_amount (say, question->usual_brix, FR_QUANTITY_SWEETNESS, -1);
   g_autofree char *when
       = question->utc_s != G_MININT64 && say->zone != NULL ? fr_say_when (say, question->utc_s, 0) : NULL;
@@ -65,15 +104,15 @@ fact (const FrQuestion *question, const char *container, double own_l, const FrS
                                 question->day);
       return g_strdup (_ ("No tap was set here on that day."));
     case FR_ASK_READING:
-      return g_strdup (
-          _ ("The true sweetness cannot be told from this reading and the sample’s temperature."));
+      return g_strdup (reading_fact (question->reading));
     case FR_ASK_NOT_SAP:
       /* Translators: a sweetness */
-      return g_strdup_printf (_ ("%s is past any raw sap. Is this concentrate?"), brix);
+      return g_strdup_printf (_ ("%s is past any raw sap."), brix);
     case FR_ASK_SWEET:
-      return g_strdup_printf (_ ("%s is more than trees give; 0.5 to 8 °Bx is usual."), brix);
+      /* Translators: sweetness as read; from, to */
+      return g_strdup_printf (_ ("%s is more than trees give; %s to %s is usual."), brix, least, most);
     case FR_ASK_WATERY:
-      return g_strdup_printf (_ ("%s is hardly more than water; 0.5 to 8 °Bx is usual."), brix);
+      return g_strdup_printf (_ ("%s is hardly more than water; %s to %s is usual."), brix, least, most);
     case FR_ASK_TWICE:
       if (other_when == NULL)
         return g_strdup (_ ("The same is written down already."));
@@ -118,13 +157,15 @@ fr_question_sentence (const FrQuestion *question, const char *container, double 
   g_autofree char *what = fact (question, container, own_l, say);
   g_autoptr (GString) all = g_string_new (what);
 
-  /* Where the fact is a question already, its first cause is in it. */
-  if (question->code == FR_ASK_NOT_SAP || what == NULL)
-    return g_strdup (what);
+  if (what == NULL)
+    return NULL;
   for (guint i = 0; i < question->n_causes; i++)
     /* Translators: what something may come from, "rain in the bucket" */
-    g_string_append_printf (all, i == 0 ? _ (" Perhaps %s") : _ (", or %s"), _ (causes[question->causes[i]]));
+    g_string_append_printf (all, i == 0 ? _ (" Perhaps %s") : i + 1 < question->n_causes ? ", %s" : _ (", or %s"),
+                            _ (causes[question->causes[i]]));
   if (question->n_causes > 0)
     g_string_append_c (all, '?');
+  if (remedies[question->code] != NULL)
+    g_string_append_printf (all, " %s", _ (remedies[question->code]));
   return g_strdup (all->str);
 }

@@ -1,4 +1,4 @@
-/* What is asked about something written down: the fact, and what it may come from. For the log, the dialogs and the preview of a file. */
+/* What is asked about something written down: the fact, what it may come from, and what to do. For the log, the dialogs and the preview of a file. */
 #pragma once
 
 #include "domain/plan/gathering-ask.h"
@@ -7,7 +7,7 @@
 G_BEGIN_DECLS
 
 /* @container: what the container in question is called, or NULL; @own_l: litres of the entry itself, NAN unknown, since what is asked about
- * may hold what came before on the same round. A sentence or two; free it. */
+ * may hold what came before on the same round. Two or three sentences; free it. */
 char *fr_question_sentence (const FrQuestion *question, const char *container, double own_l, const FrSay *say);
 
 G_END_DECLS
