@@ -8,7 +8,8 @@ GSettings *
 fr_settings_new (void)
 {
   static const char *const keys[] = { FR_SETTINGS_WIDTH,   FR_SETTINGS_HEIGHT, FR_SETTINGS_MAXIMIZED,
-                                      FR_SETTINGS_SIDEBAR, FR_SETTINGS_PAGE,   FR_SETTINGS_COLOR_SCHEME };
+                                      FR_SETTINGS_SIDEBAR, FR_SETTINGS_PAGE,   FR_SETTINGS_COLOR_SCHEME,
+                                      FR_SETTINGS_NOTIFY, FR_SETTINGS_REMINDERS_TOLD };
   GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
   g_autoptr (GSettingsSchema) schema = NULL;
 

@@ -11,6 +11,8 @@ G_BEGIN_DECLS
 #define FR_SETTINGS_SIDEBAR "sidebar-shown"
 #define FR_SETTINGS_PAGE "page"
 #define FR_SETTINGS_COLOR_SCHEME "color-scheme"
+#define FR_SETTINGS_NOTIFY "notify-reminders"
+#define FR_SETTINGS_REMINDERS_TOLD "reminders-told"
 
 /* The program's settings, or NULL when its schema is not installed: the window then keeps no state. */
 GSettings *

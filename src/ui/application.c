@@ -66,6 +66,18 @@ quit_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
     gtk_window_close (GTK_WINDOW (at->data));
 }
 
+/* What a reminder's notice leads to. */
+static void
+show_season_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  GtkWindow *window = gtk_application_get_active_window (GTK_APPLICATION (user_data));
+
+  if (!FR_IS_WINDOW (window))
+    return;
+  fr_window_show_page (FR_WINDOW (window), "season");
+  gtk_window_present (window);
+}
+
 static void
 about_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
@@ -107,6 +119,7 @@ fr_application_startup (GApplication *application)
   static const GActionEntry actions[] = {
     { .name = "quit", .activate = quit_cb },
     { .name = "about", .activate = about_cb },
+    { .name = "show-season", .activate = show_season_cb },
     { .name = "color-scheme", .parameter_type = "s", .state = "'default'", .change_state = color_scheme_cb },
   };
   static const struct

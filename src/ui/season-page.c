@@ -12,6 +12,7 @@
 #include "ui/view-tabs.h"
 
 #define NARROW_PX 720
+#define CLOCK_S 60
 
 struct _FrSeasonPage
 {
@@ -27,6 +28,7 @@ struct _FrSeasonPage
   GtkWidget *action;
   GSimpleActionGroup *actions;
   gboolean narrow;
+  guint clock_id;
 };
 
 G_DEFINE_FINAL_TYPE (FrSeasonPage, fr_season_page, FR_TYPE_FOLD_BIN)
@@ -57,6 +59,12 @@ view_cb (FrSeasonPage *self)
 {
   if (self->switcher != NULL) /* else the template is still being made, or gone */
     g_signal_emit (self, head_signal, 0);
+}
+
+static void
+head_cb (FrSeasonPage *self)
+{
+  g_signal_emit (self, head_signal, 0);
 }
 
 /* --- actions --- */
@@ -197,10 +205,20 @@ make_action (FrSeasonPage *self)
   gtk_box_append (GTK_BOX (self->action), button);
 }
 
+/* A window may stay open from one day to the next. */
+static gboolean
+clock_cb (gpointer user_data)
+{
+  fr_season_refresh (FR_SEASON_PAGE (user_data)->season);
+  return G_SOURCE_CONTINUE;
+}
+
 static void
 fr_season_page_dispose (GObject *object)
 {
   FrSeasonPage *self = FR_SEASON_PAGE (object);
+
+  g_clear_handle_id (&self->clock_id, g_source_remove);
 
   g_clear_object (&self->switcher);
   adw_bin_set_child (ADW_BIN (self), NULL); /* first: the bin must not be left with a child that is gone */
@@ -253,7 +271,15 @@ fr_season_page_new (FrBook *book, FrSugarbush *bush)
   add_view (self, GTK_WIDGET (self->log), "log", _ ("Log"), "fr-log-symbolic");
   add_view (self, fr_store_view_new (self->season), "store", _ ("Store"), "fr-store-symbolic");
   self->switcher = g_object_ref_sink (fr_view_tabs_new (self->views));
+  g_signal_connect_object (self->season, "changed", G_CALLBACK (head_cb), self, G_CONNECT_SWAPPED);
+  self->clock_id = g_timeout_add_seconds (CLOCK_S, clock_cb, self);
   return self;
+}
+
+FrSeason *
+fr_season_page_get_season (FrSeasonPage *self)
+{
+  return self->season;
 }
 
 char *

@@ -4,6 +4,7 @@
  * Signals: "head-changed" (): what stands in the header bar for this page differs */
 #pragma once
 
+#include "models/season.h"
 #include "models/sugarbush.h"
 #include "ui/fold-bin.h"
 
@@ -14,6 +15,8 @@ G_DECLARE_FINAL_TYPE (FrSeasonPage, fr_season_page, FR, SEASON_PAGE, FrFoldBin)
 
 /* @bush: the sugarbush page's, whose walk is an order for the log. */
 FrSeasonPage *fr_season_page_new (FrBook *book, FrSugarbush *bush);
+
+FrSeason *fr_season_page_get_season (FrSeasonPage *self);
 
 /* For the header bar: "Season of 2026" (free it); the switcher of the views, NULL while the title is to be shown; the buttons. */
 char *fr_season_page_subtitle (FrSeasonPage *self);

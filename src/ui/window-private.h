@@ -1,6 +1,7 @@
 /* What window.c and window-actions.c share. */
 #pragma once
 
+#include "ui/season-notices.h"
 #include "ui/window.h"
 
 G_BEGIN_DECLS
@@ -28,6 +29,7 @@ struct _FrWindow
 
   FrBook *book;
   GSettings *settings;
+  FrSeasonNotices *notices;
   AdwToast *toast; /* the last one, to be replaced */
   gboolean narrow;
   guint fold_id;

@@ -278,6 +278,7 @@ fr_window_dispose (GObject *object)
   FrWindow *self = FR_WINDOW (object);
 
   g_clear_handle_id (&self->fold_id, g_source_remove);
+  g_clear_object (&self->notices);
   gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_WINDOW);
   g_clear_object (&self->settings);
   g_clear_object (&self->book);
@@ -343,6 +344,7 @@ FrWindow *
 fr_window_new (GtkApplication *application, FrBook *book, GSettings *settings)
 {
   FrWindow *self = g_object_new (FR_TYPE_WINDOW, "application", application, NULL);
+  g_autoptr (GAction) notify = NULL;
   int width = 0, height = 0;
 
   self->book = g_object_ref (book);
@@ -352,6 +354,8 @@ fr_window_new (GtkApplication *application, FrBook *book, GSettings *settings)
       g_settings_bind (settings, FR_SETTINGS_WIDTH, self, "default-width", G_SETTINGS_BIND_DEFAULT);
       g_settings_bind (settings, FR_SETTINGS_HEIGHT, self, "default-height", G_SETTINGS_BIND_DEFAULT);
       g_settings_bind (settings, FR_SETTINGS_MAXIMIZED, self, "maximized", G_SETTINGS_BIND_DEFAULT);
+      notify = g_settings_create_action (settings, FR_SETTINGS_NOTIFY);
+      g_action_map_add_action (G_ACTION_MAP (self), notify);
     }
   gtk_stack_add_named (self->stack, GTK_WIDGET (fr_tonight_page_new (book)), "tonight");
   {
@@ -362,6 +366,7 @@ fr_window_new (GtkApplication *application, FrBook *book, GSettings *settings)
     g_signal_connect_object (bush, "head-changed", G_CALLBACK (update_title), self, G_CONNECT_SWAPPED);
     gtk_stack_add_named (self->stack, GTK_WIDGET (season), "season");
     g_signal_connect_object (season, "head-changed", G_CALLBACK (update_title), self, G_CONNECT_SWAPPED);
+    self->notices = fr_season_notices_new (G_APPLICATION (application), fr_season_page_get_season (season), settings);
   }
   gtk_stack_add_named (self->stack, GTK_WIDGET (fr_kit_page_new (book)), "kit");
   {

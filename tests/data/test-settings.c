@@ -12,7 +12,8 @@ static void
 test_keys (void)
 {
   static const char *const expected[]
-      = { "color-scheme", "page", "sidebar-shown", "window-height", "window-maximized", "window-width" };
+      = { "color-scheme",  "notify-reminders", "page",        "reminders-told", "sidebar-shown",
+          "window-height", "window-maximized", "window-width" };
   g_autoptr (GSettings) settings = new_settings ();
   g_autoptr (GSettingsSchema) schema = NULL;
 
@@ -34,6 +35,7 @@ test_defaults (void)
   g_assert_cmpstr (page, ==, "tonight");
   g_assert_true (g_settings_get_boolean (settings, "sidebar-shown"));
   g_assert_false (g_settings_get_boolean (settings, "window-maximized"));
+  g_assert_true (g_settings_get_boolean (settings, "notify-reminders"));
   g_assert_cmpint (g_settings_get_int (settings, "window-width"), ==, 1280);
   g_assert_cmpint (g_settings_get_int (settings, "window-height"), ==, 800);
 }
