@@ -8,6 +8,7 @@
 #define MARK_PX 9.0
 #define MARK_GAP_PX 4.0
 #define GAUGE_PX 40.0
+#define LEAST_GAUGE_PX 22.0
 #define GAUGE_HIGH_PX 4.0
 
 typedef struct
@@ -210,10 +211,10 @@ put_temperatures (FrMonthPaint *p, const FrSeasonDay *day, const Inside *in, dou
 }
 
 static void
-draw_gauge (FrMonthPaint *p, double store_l, double right_px, double bottom_px)
+draw_gauge (FrMonthPaint *p, double store_l, double width, double right_px, double bottom_px)
 {
   FrCanvas *c = &p->canvas;
-  double s = c->scale_ratio, width = GAUGE_PX * s, high = GAUGE_HIGH_PX * s;
+  double s = c->scale_ratio, high = GAUGE_HIGH_PX * s;
   double part = store_l / p->full_l, x = right_px - width, y = bottom_px - high;
   gboolean is_over = part > 1 + 1e-9;
 
@@ -238,7 +239,8 @@ draw_marks (FrMonthPaint *p, const FrSeasonDay *day, const Inside *in)
   double s = c->scale_ratio, width = MARK_PX * s, y = in->bottom_px - 1.35 * width,
          step = width + MARK_GAP_PX * s;
   double room = in->right_px - in->x_px, x = in->x_px + width / 2;
-  gboolean has_gauge = room >= GAUGE_PX * s + 3 * step - 0.5;
+  /* Beside all three marks; a shorter one still tells. */
+  double gauge = MIN (GAUGE_PX * s, room - 3 * step);
   guint n = (guint)CLAMP (floor ((room + MARK_GAP_PX * s) / step), 0, 3);
 
   if (n >= 1 && (day->n_boils > 0 || day->is_boil_planned))
@@ -247,8 +249,8 @@ draw_marks (FrMonthPaint *p, const FrSeasonDay *day, const Inside *in)
     fr_mark_bottle (c->palette, c->cr, x + step, y, width);
   if (n >= 3 && day->day != NULL && day->day->note != NULL && day->day->note[0] != '\0')
     fr_mark_note (c->palette, c->cr, x + 2 * step, y, width);
-  if (has_gauge && isfinite (day->store_l) && p->full_l > 0)
-    draw_gauge (p, day->store_l, in->right_px, in->bottom_px);
+  if (gauge >= LEAST_GAUGE_PX * s && isfinite (day->store_l) && p->full_l > 0)
+    draw_gauge (p, day->store_l, gauge, in->right_px, in->bottom_px);
 }
 
 void

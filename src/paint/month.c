@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+/* Room for the rings of the focus, round the drawing and round a cell. */
+#define EDGE_PX 6.0
 #define GAP_PX 8.0
 #define NARROW_PX 90.0
 #define MOST_LINES 2
@@ -66,8 +68,7 @@ lay_out (FrMonthPaint *p)
   l->lead = (guint)((fr_date_weekday (first) - m->first_weekday + 7) % 7);
   l->n_weeks = (l->lead + l->n_days + 6) / 7;
   l->gap_px = c->width_px / 7 < NARROW_PX * c->scale_ratio ? GAP_PX / 2 : GAP_PX;
-  /* Room round it for the ring of the focus. */
-  l->x_px = 4;
+  l->x_px = EDGE_PX;
   l->cell_width_px = MAX ((c->width_px - 2 * l->x_px - 6 * l->gap_px) / 7, 4);
 
   double words = 0;
@@ -87,8 +88,8 @@ lay_out (FrMonthPaint *p)
   for (guint i = 0; i < l->n_weeks; i++)
     words += l->words_px[i];
 
-  double head = m->weekdays != NULL ? c->line_px + 4 : 0;
-  double room = c->height_px - head - 8 - (l->n_weeks - 1) * l->gap_px;
+  double head = EDGE_PX + (m->weekdays != NULL ? c->line_px + 4 : 0);
+  double room = c->height_px - head - EDGE_PX - (l->n_weeks - 1) * l->gap_px;
   /* Where the cells would get too low for their words, these go. */
   if ((room - words) / l->n_weeks < 2 * c->line_px)
     {
@@ -97,7 +98,7 @@ lay_out (FrMonthPaint *p)
       words = 0;
     }
   l->cell_height_px = MAX ((room - words) / l->n_weeks, 4);
-  double y = head + 4;
+  double y = head;
   for (guint i = 0; i < l->n_weeks; i++)
     {
       l->row_y_px[i] = y;
@@ -177,7 +178,8 @@ put_weekdays (FrMonthPaint *p)
         continue;
       fr_layout_size (text, &width, &height);
       if (width <= l->cell_width_px)
-        fr_canvas_try (&p->canvas, text, x + (l->cell_width_px - width) / 2, 0, FR_ROLE_INK_SOFT, none);
+        fr_canvas_try (&p->canvas, text, x + (l->cell_width_px - width) / 2, EDGE_PX - 1, FR_ROLE_INK_SOFT,
+                       none);
     }
 }
 

@@ -233,9 +233,9 @@ fr_season_draw_gathered (FrSeasonPaint *p)
                            fr_season_y (p, FR_SEASON_LANE_GATHERED, day->expected_l), high, FR_ROLE_SAP);
           fr_canvas_take (c, (FrBox){ fr_season_day_x (p, i), high, l->day_px, low - high });
         }
-      if (!isfinite (day->gathered_l))
+      /* A day on which nothing came in stays bare. */
+      if (!isfinite (day->gathered_l) || day->gathered_l == 0)
         continue;
-      /* Known to be nothing: a foot without a bar. */
       double y = fr_season_y (p, FR_SEASON_LANE_GATHERED, day->gathered_l);
       double height = MAX (fabs (ground - y), 1.5);
       fr_palette_set_source (c->palette, c->cr, FR_ROLE_SAP, 1);

@@ -149,8 +149,8 @@ draw_month (Pages *pages, gsize at)
       + 6;
   cairo_tag_begin (cr, "Figure", NULL);
   cairo_save (cr);
-  cairo_translate (cr, MARGIN_PT - 4, y);
-  fr_month_draw (cr, pages->context, &paper, &month, pages->column_pt + 8, MAX (bottom - y, 60), MONTH_SCALE,
+  cairo_translate (cr, MARGIN_PT - 6, y);
+  fr_month_draw (cr, pages->context, &paper, &month, pages->column_pt + 12, MAX (bottom - y, 60), MONTH_SCALE,
                  NULL);
   cairo_restore (cr);
   cairo_tag_end (cr, "Figure");
