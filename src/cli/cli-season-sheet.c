@@ -3,6 +3,7 @@
 #include "cli/cli-season-sheet.h"
 
 #include "cli/cli-read.h"
+#include "cli/cli-table.h"
 #include "paint/season-sheet.h"
 #include "words/season-picture-words.h"
 #include "words/season-words.h"
@@ -121,27 +122,15 @@ add_past (Picture *picture, const FrCliBush *bush, const FrSeasonView *view, gin
   return last;
 }
 
-/* From the first month with something in it to the last. */
 static void
 add_months (const Picture *picture, const FrSeasonPictureWords *words, const FrSeasonView *view,
             const FrUnits *units, GArray *months, GPtrArray *names)
 {
-  gssize first = -1, last = -1;
-
-  for (guint i = 0; i < view->n_days; i++)
+  for (guint i = 0; i < words->pages->len; i++)
     {
-      const FrSeasonDay *day = &view->days[i];
-      if (day->n_gatherings > 0 || day->n_boils > 0 || day->day != NULL || day->taps_set > 0)
-        {
-          first = first < 0 ? (gssize)i : first;
-          last = i;
-        }
-    }
-  for (gssize i = first; i >= 0 && i <= last; i++)
-    {
-      FrDate date = view->days[i].date;
-      FrMonth month = { .year = date.year,
-                        .month = date.month,
+      const FrSeasonMonthPage *page = &g_array_index (words->pages, FrSeasonMonthPage, i);
+      FrMonth month = { .year = page->first.year,
+                        .month = page->first.month,
                         .first_weekday = 1,
                         .view = view,
                         .units = units,
@@ -149,31 +138,11 @@ add_months (const Picture *picture, const FrSeasonPictureWords *words, const FrS
                         .words = (const FrMonthWord *)(gpointer)picture->specials->data,
                         .n_words = picture->specials->len };
 
-      if (i != first && date.day != 1)
-        continue;
       if (view->today >= 0)
         month.today = view->days[view->today].date;
       g_array_append_val (months, month);
-      g_ptr_array_add (names, fr_season_month_title (date));
+      g_ptr_array_add (names, page->title);
     }
-}
-
-static FrFieldSheet
-table_of (const FrPaperWords *words, FrFieldColumn *columns, GPtrArray *titles, const FrSay *say)
-{
-  for (guint i = 0; i < words->n_columns; i++)
-    {
-      g_ptr_array_add (titles, fr_paper_column_title (&words->columns[i], say));
-      columns[i] = (FrFieldColumn){ .title = titles->pdata[i],
-                                    .kind = words->columns[i].kind == FR_PAPER_NUMBER ? FR_FIELD_SHEET_NUMBER
-                                                                                      : FR_FIELD_SHEET_TEXT };
-    }
-  return (FrFieldSheet){ .title = words->title,
-                         .columns = columns,
-                         .n_columns = words->n_columns,
-                         .cells = (const char *const *)words->cells->pdata,
-                         .n_rows = words->n_rows,
-                         .row_height_m = ROW_M };
 }
 
 GBytes *
@@ -185,17 +154,17 @@ fr_cli_season_sheet (const FrCliBush *bush, const char *household, gboolean with
       = fr_season_view_new (&bush->evening.book, fr_bush_get_season (bush->bush), bush->now_utc);
   g_autoptr (FrSeasonPictureWords) words = fr_season_picture_words_new (view, say);
   g_autoptr (FrPaperWords) days = fr_season_table_words_new (view, say);
-  g_autoptr (GPtrArray) titles = g_ptr_array_new_with_free_func (g_free),
-                        names = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
   g_autoptr (GArray) months = g_array_new (FALSE, FALSE, sizeof (FrMonth));
-  g_autofree FrFieldColumn *columns = g_new0 (FrFieldColumn, days->n_columns);
-  FrFieldSheet table = table_of (days, columns, titles, say);
+  g_auto (FrCliTable) table = { NULL };
   g_autofree char *title = fr_season_title (view->season), *date = fr_say_date (bush->today),
                   *sentence = fr_season_sentence (view, say), *reason = NULL;
   Picture picture;
   FrSeasonTally past;
   GBytes *pdf;
 
+  fr_cli_table_init (&table, days, say);
+  table.sheet.row_height_m = ROW_M;
   picture_init (&picture, words);
   past = add_past (&picture, bush, view, bush->now_utc);
   reason = fr_season_reason (view, past.season > 0 ? &past : NULL, say);
@@ -218,7 +187,7 @@ fr_cli_season_sheet (const FrCliBush *bush, const char *household, gboolean with
                           .months = (const FrMonth *)(gpointer)months->data,
                           .month_names = (const char *const *)names->pdata,
                           .n_months = months->len,
-                          .table = days->n_rows > 0 ? &table : NULL };
+                          .table = days->n_rows > 0 ? &table.sheet : NULL };
   pdf = fr_season_sheet_pdf (&sheet, size, n_pages, error);
   *n_rows = days->n_rows;
   picture_clear (&picture);

@@ -1,6 +1,7 @@
 /* frostrun-cli sheet: the field sheet, the map of a book's trees or its season as PDF, by the painters and
  * words that the window prints with. The book is only read. */
 #include "cli/cli-season-sheet.h"
+#include "cli/cli-table.h"
 
 #include <math.h>
 
@@ -108,20 +109,8 @@ make_field (const FrCliBush *bush, const Wanted *wanted, guint *n_pages, guint *
   const FrSay *say = &bush->evening.say;
   g_autoptr (FrBushRound) round = round_of (bush, wanted->field);
   g_autoptr (FrPaperWords) words = fr_paper_words_new (bush->bush, wanted->field, round, say);
-  g_autoptr (GPtrArray) titles = g_ptr_array_new_with_free_func (g_free);
-  g_autofree FrFieldColumn *columns = g_new0 (FrFieldColumn, words->n_columns);
   g_autofree char *date = fr_say_date (bush->today);
-  FrFieldSheet sheet = { .title = words->title,
-                         .author = household_name (bush),
-                         .date = date,
-                         .sentence = words->sentence,
-                         .columns = columns,
-                         .n_columns = words->n_columns,
-                         .cells = (const char *const *)words->cells->pdata,
-                         .headings = (const char *const *)words->headings->pdata,
-                         .n_rows = words->n_rows,
-                         .footer = household_name (bush),
-                         .is_landscape = is_landscape };
+  g_auto (FrCliTable) table = { NULL };
 
   *n_rows = words->n_rows;
   if (words->n_rows == 0)
@@ -131,15 +120,11 @@ make_field (const FrCliBush *bush, const Wanted *wanted, guint *n_pages, guint *
                                : "there are no trees");
       return NULL;
     }
-  for (guint i = 0; i < words->n_columns; i++)
-    g_ptr_array_add (titles, fr_paper_column_title (&words->columns[i], say));
-  for (guint i = 0; i < words->n_columns; i++)
-    columns[i] = (FrFieldColumn){ .title = titles->pdata[i],
-                                  .kind = words->columns[i].kind == FR_PAPER_NUMBER ? FR_FIELD_SHEET_NUMBER
-                                          : words->columns[i].kind == FR_PAPER_TEXT ? FR_FIELD_SHEET_TEXT
-                                                                                    : FR_FIELD_SHEET_BOX,
-                                  .share_ratio = words->columns[i].share_ratio };
-  return fr_field_sheet_pdf (&sheet, wanted->size, n_pages, error);
+  fr_cli_table_init (&table, words, say);
+  table.sheet.author = table.sheet.footer = household_name (bush);
+  table.sheet.date = date;
+  table.sheet.is_landscape = is_landscape;
+  return fr_field_sheet_pdf (&table.sheet, wanted->size, n_pages, error);
 }
 
 /* --- map --- */

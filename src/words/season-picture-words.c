@@ -24,6 +24,12 @@ clear_mark (gpointer data)
   g_free (mark->words);
 }
 
+static void
+clear_page (gpointer data)
+{
+  g_free (((FrSeasonMonthPage *)data)->title);
+}
+
 static char *
 format_date (FrDate date, const char *format)
 {
@@ -173,6 +179,30 @@ add_mark (FrSeasonPictureWords *words, const FrSeasonView *view, guint day, char
   g_array_append_val (words->marks, mark);
 }
 
+static void
+fill_pages (FrSeasonPictureWords *words, const FrSeasonView *view)
+{
+  gint64 last = -1;
+
+  for (guint i = 0; i < view->n_days; i++)
+    if (view->days[i].n_gatherings > 0 || view->days[i].n_boils > 0 || view->days[i].taps_set > 0
+        || view->days[i].taps_pulled > 0 || view->days[i].day != NULL)
+      last = i;
+  for (gint64 i = 0, first = -1; i <= last; i++)
+    {
+      const FrSeasonDay *day = &view->days[i];
+      FrSeasonMonthPage page = { .first = { day->date.year, day->date.month, 1 } };
+
+      if (first < 0 && day->n_gatherings == 0 && day->n_boils == 0 && day->taps_set == 0 && day->day == NULL)
+        continue;
+      if (first >= 0 && day->date.day != 1)
+        continue;
+      first = i;
+      page.title = fr_season_month_title (page.first);
+      g_array_append_val (words->pages, page);
+    }
+}
+
 static char *
 spoken (const FrSeasonView *view, const FrSay *say)
 {
@@ -194,6 +224,8 @@ fr_season_picture_words_new (const FrSeasonView *view, const FrSay *say)
 
   words->months = g_array_new (FALSE, FALSE, sizeof (FrSeasonMonthMark));
   words->marks = g_array_new (FALSE, FALSE, sizeof (FrSeasonDayMark));
+  words->pages = g_array_new (FALSE, FALSE, sizeof (FrSeasonMonthPage));
+  g_array_set_clear_func (words->pages, clear_page);
   g_array_set_clear_func (words->months, clear_month);
   g_array_set_clear_func (words->marks, clear_mark);
   fill_lanes (words, view, say);
@@ -210,6 +242,7 @@ fr_season_picture_words_new (const FrSeasonView *view, const FrSay *say)
       add_mark (words, view, i, fr_season_clock_words (&view->days[i]));
       add_mark (words, view, i, fr_season_holiday_words (view, &view->days[i]));
     }
+  fill_pages (words, view);
   words->spoken = spoken (view, say);
   return words;
 }
@@ -244,6 +277,7 @@ fr_season_picture_words_free (FrSeasonPictureWords *words)
     g_free (words->weekdays[i]);
   g_array_unref (words->months);
   g_array_unref (words->marks);
+  g_array_unref (words->pages);
   g_free (words->spoken);
   g_free (words);
 }

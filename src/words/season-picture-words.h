@@ -33,6 +33,13 @@ typedef struct
   char *words;
 } FrSeasonDayMark;
 
+/* A month that is worth a page of its own. */
+typedef struct
+{
+  FrDate first;
+  char *title; /* "March 2026" */
+} FrSeasonMonthPage;
+
 typedef struct
 {
   FrSeasonLaneWords span;
@@ -49,6 +56,7 @@ typedef struct
   char *weekdays[7]; /* Monday first, short */
   GArray *months;    /* FrSeasonMonthMark */
   GArray *marks;     /* FrSeasonDayMark: clock changes and holidays */
+  GArray *pages;     /* FrSeasonMonthPage: from the first month with something in it to the last */
   char *spoken;      /* the whole drawing in one spoken text */
 } FrSeasonPictureWords;
 

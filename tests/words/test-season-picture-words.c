@@ -144,6 +144,12 @@ test_days (void)
   g_assert_cmpstr (words->weekdays[0], ==, "Mon");
   g_assert_cmpstr (words->weekdays[6], ==, "Sun");
 
+  /* Taps were set in February, the last entry is of March. */
+  g_assert_cmpuint (words->pages->len, ==, 2);
+  g_assert_cmpstr (g_array_index (words->pages, FrSeasonMonthPage, 0).title, ==, "February 2026");
+  g_assert_cmpstr (g_array_index (words->pages, FrSeasonMonthPage, 1).title, ==, "March 2026");
+  g_assert_cmpint (g_array_index (words->pages, FrSeasonMonthPage, 1).first.month, ==, 3);
+
   g_autofree char *label = fr_season_day_label ((FrDate){ 2026, 3, 7 }), *month = fr_season_month_title ((FrDate){ 2026, 3, 7 }),
                   *title = fr_season_title (2026);
   g_assert_cmpstr (label, ==, "Saturday 7");
