@@ -135,6 +135,7 @@ fr_application_startup (GApplication *application)
     { "win.show-help-overlay", { "F1", "<Control>question" } },
     { "bush.find", { "<Control>f" } }, { "bush.add-tree", { "<Control>n" } },
     { "bush.print", { "<Control>p" } },
+    { "season.print", { "<Control>p" } },
     { "season.add-gathering", { "<Control>n" } }, { "season.next-view", { "<Control>Page_Down" } },
     { "season.previous-view", { "<Control>Page_Up" } },
     { "bush.next-view", { "<Control>Page_Down" } }, { "bush.previous-view", { "<Control>Page_Up" } },

@@ -5,9 +5,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "paint/field-sheet.h"
 #include "paint/map-bush.h"
 #include "ui/map-scene.h"
+#include "ui/paper-table.h"
 #include "words/tree-words.h"
 
 static FrSay
@@ -35,20 +35,8 @@ field_pdf (FrSugarbush *bush, const FrBushPaper *paper, guint *n_pages, GError *
   g_autoptr (FrPaperWords) words = fr_paper_words_new (
       of, paper->field,
       paper->field == FR_PAPER_MEASURING ? all : fr_sugarbush_get_round (bush, FR_ROUND_PLANNED, 1), &say);
-  g_autoptr (GPtrArray) titles = g_ptr_array_new_with_free_func (g_free);
-  g_autofree FrFieldColumn *columns = g_new0 (FrFieldColumn, words->n_columns);
   g_autofree char *date = fr_say_date (fr_sugarbush_get_today (bush));
-  FrFieldSheet sheet = { .title = words->title,
-                         .author = household_of (bush),
-                         .date = date,
-                         .sentence = words->sentence,
-                         .columns = columns,
-                         .n_columns = words->n_columns,
-                         .cells = (const char *const *)words->cells->pdata,
-                         .headings = (const char *const *)words->headings->pdata,
-                         .n_rows = words->n_rows,
-                         .footer = household_of (bush),
-                         .is_landscape = paper->is_landscape };
+  g_auto (FrPaperTable) table = { NULL };
 
   if (words->n_rows == 0)
     {
@@ -58,15 +46,11 @@ field_pdf (FrSugarbush *bush, const FrBushPaper *paper, guint *n_pages, GError *
                                : _ ("There are no trees yet."));
       return NULL;
     }
-  for (guint i = 0; i < words->n_columns; i++)
-    g_ptr_array_add (titles, fr_paper_column_title (&words->columns[i], &say));
-  for (guint i = 0; i < words->n_columns; i++)
-    columns[i] = (FrFieldColumn){ .title = titles->pdata[i],
-                                  .kind = words->columns[i].kind == FR_PAPER_NUMBER ? FR_FIELD_SHEET_NUMBER
-                                          : words->columns[i].kind == FR_PAPER_TEXT ? FR_FIELD_SHEET_TEXT
-                                                                                    : FR_FIELD_SHEET_BOX,
-                                  .share_ratio = words->columns[i].share_ratio };
-  return fr_field_sheet_pdf (&sheet, paper->size, n_pages, error);
+  fr_paper_table_init (&table, words, &say);
+  table.sheet.author = table.sheet.footer = household_of (bush);
+  table.sheet.date = date;
+  table.sheet.is_landscape = paper->is_landscape;
+  return fr_field_sheet_pdf (&table.sheet, paper->size, n_pages, error);
 }
 
 /* --- the map --- */

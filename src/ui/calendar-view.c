@@ -204,7 +204,8 @@ as_month_cb (FrCalendarView *self)
   gboolean month = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->as_month));
 
   gtk_stack_set_visible_child (GTK_STACK (self->pictures),
-                               month ? GTK_WIDGET (self->month) : GTK_WIDGET (self->strip));
+                               month ? GTK_WIDGET (self->month)
+                                     : gtk_widget_get_parent (GTK_WIDGET (self->strip)));
   show_month_bar (self);
 }
 
@@ -249,7 +250,8 @@ make_bar (FrCalendarView *self, GtkWidget *toggle)
   GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12),
             *seasons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
   GtkWidget *kinds = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0),
-            *checklist = gtk_button_new_with_label (_ ("Checklist…"));
+            *checklist = gtk_button_new_with_label (_ ("Checklist…")),
+            *print = gtk_button_new_from_icon_name ("document-print-symbolic");
 
   self->season_label = heading_new ();
   self->season_later = arrow_new (self, "go-next-symbolic", _ ("Season After"), G_CALLBACK (season_later_cb));
@@ -278,6 +280,10 @@ make_bar (FrCalendarView *self, GtkWidget *toggle)
   gtk_widget_set_halign (self->month_bar, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (bar), seasons);
   gtk_box_append (GTK_BOX (bar), self->month_bar);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (print), "season.print");
+  gtk_widget_set_tooltip_text (print, _ ("Print… (Ctrl+P)"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (print), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Print…"), -1);
+  gtk_box_append (GTK_BOX (bar), print);
   gtk_box_append (GTK_BOX (bar), checklist);
   gtk_box_append (GTK_BOX (bar), kinds);
   gtk_box_append (GTK_BOX (bar), toggle);
@@ -294,15 +300,15 @@ make_content (FrCalendarView *self, GtkWidget *toggle)
   self->strip = FR_SEASON_STRIP_VIEW (fr_season_strip_view_new ());
   self->month = FR_MONTH_VIEW (fr_month_view_new ());
   self->pictures = gtk_stack_new ();
-  gtk_stack_add_child (GTK_STACK (self->pictures), GTK_WIDGET (self->strip));
+  adw_bin_set_child (ADW_BIN (card), GTK_WIDGET (self->strip));
+  gtk_widget_add_css_class (card, "card");
+  gtk_stack_add_child (GTK_STACK (self->pictures), card);
   gtk_stack_add_child (GTK_STACK (self->pictures), GTK_WIDGET (self->month));
   gtk_widget_set_vexpand (self->pictures, TRUE);
   gtk_widget_set_size_request (self->pictures, -1, DRAWING_LEAST_PX);
-  adw_bin_set_child (ADW_BIN (card), self->pictures);
-  gtk_widget_add_css_class (card, "card");
   gtk_box_append (GTK_BOX (page), self->answer);
   gtk_box_append (GTK_BOX (page), make_bar (self, toggle));
-  gtk_box_append (GTK_BOX (page), card);
+  gtk_box_append (GTK_BOX (page), self->pictures);
   gtk_widget_add_css_class (page, "page");
   gtk_widget_set_hexpand (scroller, TRUE);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);

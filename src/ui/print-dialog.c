@@ -7,6 +7,7 @@
 #include "ui/bush-paper.h"
 #include "ui/dialog-frame.h"
 #include "ui/pieces.h"
+#include "ui/save-file.h"
 
 static const double scales[] = { NAN, 100, 200, 250, 500, 1000, 2000 };
 
@@ -101,18 +102,10 @@ response_cb (GtkNativeDialog *native, int response, gpointer user_data)
       g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (native));
       g_autoptr (GBytes) pdf = fr_print_dialog_make (self, NULL, &error);
 
-      if (pdf == NULL
-          || !g_file_replace_contents (file, g_bytes_get_data (pdf, NULL), g_bytes_get_size (pdf), NULL,
-                                       FALSE, G_FILE_CREATE_NONE, NULL, NULL, &error))
+      if (pdf == NULL)
         fr_window_show_error (self->window, error);
-      else
-        {
-          g_autofree char *name = g_file_get_basename (file),
-                          *sentence = g_strdup_printf (_ ("Saved as “%s”"), name);
-
-          fr_window_tell (self->window, sentence);
-          gtk_window_close (GTK_WINDOW (self));
-        }
+      else if (fr_save_file (self->window, file, g_bytes_get_data (pdf, NULL), g_bytes_get_size (pdf)))
+        gtk_window_close (GTK_WINDOW (self));
     }
   g_object_unref (native);
 }

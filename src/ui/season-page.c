@@ -8,6 +8,7 @@
 #include "models/season.h"
 #include "ui/log-view.h"
 #include "ui/sap-dialogs.h"
+#include "ui/season-print.h"
 #include "ui/store-view.h"
 #include "ui/view-tabs.h"
 
@@ -154,6 +155,14 @@ calendar_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 }
 
 static void
+print_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (user_data);
+
+  gtk_window_present (GTK_WINDOW (fr_season_print_new (fr_window_of (GTK_WIDGET (self)), self->season)));
+}
+
+static void
 next_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   fr_view_tabs_step (FR_SEASON_PAGE (user_data)->views, 1);
@@ -176,6 +185,7 @@ static const GActionEntry entries[] = {
   { .name = "edit-container", .activate = edit_container_cb, .parameter_type = "x" },
   { .name = "view", .activate = show_view_cb, .parameter_type = "s" },
   { .name = "calendar", .activate = calendar_cb, .parameter_type = "s" },
+  { .name = "print", .activate = print_cb },
   { .name = "next-view", .activate = next_view_cb },
   { .name = "previous-view", .activate = previous_view_cb },
 };

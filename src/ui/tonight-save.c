@@ -4,24 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "ui/save-file.h"
 #include "ui/tonight-export.h"
-#include "ui/window.h"
-
-static void
-write_file (FrWindow *window, GFile *file, const char *contents, gsize length)
-{
-  g_autoptr (GError) error = NULL;
-
-  if (!g_file_replace_contents (file, contents, length, NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, &error))
-    fr_window_show_error (window, error);
-  else
-    {
-      g_autofree char *name = g_file_get_basename (file),
-                      *sentence = g_strdup_printf (_ ("Saved as “%s”"), name);
-
-      fr_window_tell (window, sentence);
-    }
-}
 
 static FrTonight *
 tonight_of (GtkNativeDialog *dialog)
@@ -44,7 +28,7 @@ page_response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
       if (pdf == NULL)
         fr_window_show_error (window, error);
       else
-        write_file (window, file, g_bytes_get_data (pdf, NULL), g_bytes_get_size (pdf));
+        fr_save_file (window, file, g_bytes_get_data (pdf, NULL), g_bytes_get_size (pdf));
     }
   g_object_unref (dialog);
 }
@@ -58,7 +42,7 @@ alarms_response_cb (GtkNativeDialog *dialog, int response, gpointer user_data)
       g_autofree char *text = fr_tonight_ics (tonight_of (dialog), fr_tonight_get_now (tonight_of (dialog)));
 
       if (text != NULL)
-        write_file (fr_window_of (GTK_WIDGET (user_data)), file, text, strlen (text));
+        fr_save_file (fr_window_of (GTK_WIDGET (user_data)), file, text, strlen (text));
     }
   g_object_unref (dialog);
 }

@@ -6,6 +6,7 @@
 #include "models/season.h"
 #include "ui/clock.h"
 #include "ui/month-view.h"
+#include "ui/season-print.h"
 #include "ui/season-strip-view.h"
 #include "window-tools.h"
 
@@ -206,6 +207,39 @@ test_checklist (void)
   close_window (window);
 }
 
+static guint
+made_pages (GtkWidget *dialog)
+{
+  guint n_pages = 0;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) pdf = fr_season_print_make (FR_SEASON_PRINT (dialog), &n_pages, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpmem (g_bytes_get_data (pdf, NULL), 5, "%PDF-", 5);
+  return n_pages;
+}
+
+/* The demo's season has entries in February and March: two pages more when each month has its own. */
+static void
+test_print (void)
+{
+  FrWindow *window = open_season ("print.frostrun");
+  GtkWidget *dialog;
+  guint n;
+
+  act (window, "season.print", NULL);
+  settle ();
+  dialog = find_window ("FrSeasonPrint");
+  g_assert_nonnull (dialog);
+  n = made_pages (dialog);
+  g_assert_cmpuint (n, >=, 2);
+  gtk_switch_set_active (GTK_SWITCH (part (dialog, "GtkSwitch")), TRUE);
+  g_assert_cmpuint (made_pages (dialog), ==, n + 2);
+  gtk_window_close (GTK_WINDOW (dialog));
+  settle ();
+  close_window (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -217,5 +251,6 @@ main (int argc, char **argv)
   g_test_add_func ("/season-page/keeping", test_keeping);
   g_test_add_func ("/season-page/reminder-put-away", test_reminder_put_away);
   g_test_add_func ("/season-page/checklist", test_checklist);
+  g_test_add_func ("/season-page/print", test_print);
   return tools_run ();
 }
