@@ -5,8 +5,9 @@
 
 static const char *const flows[FR_N_FLOWS]
     = { "gathered", "moved_out", "boiled", "ice", "spilled", "spoiled", "drunk", "found_more" };
-static const char *const causes[FR_N_CAUSES] = { "measuring", "unit", "missed", "double", "boiled_more", "spilled",
-                                                 "ice", "water", "poured_back", "other_place" };
+static const char *const causes[FR_N_LEDGER_CAUSES]
+    = { "measuring", "unit", "missed", "double",      "boiled_more",
+        "spilled",   "ice",  "water",  "poured_back", "other_place" };
 static const char *const slips[FR_N_SLIPS] = { "us_gal", "imp_gal", "l_us", "l_imp", "lb",
                                                "kg", "inch", "cm", "ten_more", "ten_less" };
 
@@ -71,7 +72,7 @@ put_cause (FrOutput *output, const FrLedgerCause *cause)
   fr_output_number (output, "chance_ratio", cause->chance_ratio);
   fr_output_record (output, "record", cause->record);
   fr_output_record (output, "other", cause->other);
-  if (cause->code == FR_CAUSE_UNIT)
+  if (cause->code == FR_LEDGER_CAUSE_UNIT)
     fr_output_string (output, "slip", slips[cause->slip]);
   else
     fr_output_null (output, "slip");

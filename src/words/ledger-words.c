@@ -217,35 +217,35 @@ fr_ledger_cause_sentence (const FrLedgerLine *line, const FrLedgerCause *cause, 
 
   switch (cause->code)
     {
-    case FR_CAUSE_MEASURING:
+    case FR_LEDGER_CAUSE_MEASURING:
       if (isnan (line->error_l))
         return g_strdup (_ ("It may be no more than readings usually are off by."));
       litres = fr_season_litres (say, line->error_l);
       /* Translators: an amount of sap */
       return g_strdup_printf (_ ("It may be no more than measuring usually is off by: about %s here."), litres);
-    case FR_CAUSE_UNIT:
+    case FR_LEDGER_CAUSE_UNIT:
       return unit_sentence (cause, say);
-    case FR_CAUSE_MISSED:
+    case FR_LEDGER_CAUSE_MISSED:
       return g_strdup (_ ("A gathering may not have been written down."));
-    case FR_CAUSE_DOUBLE:
+    case FR_LEDGER_CAUSE_DOUBLE:
       /* Translators: "The gathering of Wednesday 5 March, 16:00," */
       return g_strdup_printf (_ ("%s may have been written down twice."), entry);
-    case FR_CAUSE_BOILED_MORE:
+    case FR_LEDGER_CAUSE_BOILED_MORE:
       return boiled_sentence (line, cause, say);
-    case FR_CAUSE_SPILLED:
+    case FR_LEDGER_CAUSE_SPILLED:
       return g_strdup (_ ("Some may have been spilled or drunk, or have leaked."));
-    case FR_CAUSE_ICE:
+    case FR_LEDGER_CAUSE_ICE:
       return g_strdup (_ ("Ice may have been thrown out and not written down, or have been in it when it was read."));
-    case FR_CAUSE_WATER:
+    case FR_LEDGER_CAUSE_WATER:
       return g_strdup (_ ("Rain or melting snow may have come in."));
-    case FR_CAUSE_POURED_BACK:
+    case FR_LEDGER_CAUSE_POURED_BACK:
       litres = fr_season_litres (say, cause->volume_l);
       /* Translators: an amount of sap */
       return g_strdup_printf (_ ("What a boil left in its bucket, %s, may have been poured back."), litres);
-    case FR_CAUSE_OTHER_PLACE:
+    case FR_LEDGER_CAUSE_OTHER_PLACE:
       /* Translators: "The gathering of Wednesday 5 March, 16:00," */
       return g_strdup_printf (_ ("%s may belong to another container, which is off by as much the other way."), entry);
-    case FR_N_CAUSES:
+    case FR_N_LEDGER_CAUSES:
     default:
       return NULL;
     }

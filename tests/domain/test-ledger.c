@@ -175,7 +175,7 @@ test_nights (void)
   g_assert_cmpint (ledger->lines[0].code, ==, FR_LEDGER_NIGHT_DIFFERS);
   g_assert_cmpfloat_with_epsilon (ledger->lines[0].volume_l, 29.7, 1e-9);
   /* 3.3 for 33: ten times as much was meant. */
-  g_assert_cmpint (ledger->lines[0].causes[0].code, ==, FR_CAUSE_UNIT);
+  g_assert_cmpint (ledger->lines[0].causes[0].code, ==, FR_LEDGER_CAUSE_UNIT);
   g_assert_cmpint (ledger->lines[0].causes[0].slip, ==, FR_SLIP_TEN_MORE);
   g_assert_true (ledger->lines[0].causes[0].record == season->book.pours->pdata[1]);
   g_assert_cmpint (ledger->lines[1].code, ==, FR_LEDGER_POUR_ALONE);
@@ -225,31 +225,31 @@ test_plain_causes (void)
   FrGathering *of_the_8th = season->book.gatherings->pdata[5], *again;
   FrLedgerCause cause = first_cause (season, look);
 
-  g_assert_cmpint (cause.code, ==, FR_CAUSE_MEASURING); /* 1 L of 144 */
+  g_assert_cmpint (cause.code, ==, FR_LEDGER_CAUSE_MEASURING); /* 1 L of 144 */
   /* 12.4 L written as the number of gallons, 3.28. */
   of_the_8th->volume_l.value = 3.28;
   look->volume_l.value = 144;
   cause = first_cause (season, look);
-  g_assert_cmpint (cause.code, ==, FR_CAUSE_UNIT);
+  g_assert_cmpint (cause.code, ==, FR_LEDGER_CAUSE_UNIT);
   g_assert_cmpint (cause.slip, ==, FR_SLIP_US_GAL);
   g_assert_true (cause.record == &of_the_8th->record);
   g_assert_cmpfloat_with_epsilon (cause.volume_l, 9.14, 0.01);
   /* Not written at all. */
   of_the_8th->record.archived = TRUE;
-  g_assert_cmpint (first_cause (season, look).code, ==, FR_CAUSE_MISSED);
+  g_assert_cmpint (first_cause (season, look).code, ==, FR_LEDGER_CAUSE_MISSED);
   /* Written twice. */
   of_the_8th->record.archived = FALSE;
   of_the_8th->volume_l.value = 12.4;
   again = season_gather (season, season_hour (season, 8, 17), 12.4, 2, 1);
   cause = first_cause (season, look);
-  g_assert_cmpint (cause.code, ==, FR_CAUSE_DOUBLE);
+  g_assert_cmpint (cause.code, ==, FR_LEDGER_CAUSE_DOUBLE);
   g_assert_true (cause.record == &again->record);
   g_assert_true (cause.other == &of_the_8th->record);
   again->record.archived = TRUE;
   /* The look itself, in gallons. */
   look->volume_l.value = 38;
   cause = first_cause (season, look);
-  g_assert_cmpint (cause.code, ==, FR_CAUSE_UNIT);
+  g_assert_cmpint (cause.code, ==, FR_LEDGER_CAUSE_UNIT);
   g_assert_true (cause.record == &look->record);
   g_assert_cmpint (cause.slip, ==, FR_SLIP_US_GAL);
 }
@@ -266,13 +266,13 @@ test_night_causes (void)
 
   boiled->night = night->record.id;
   cause = first_cause (season, look);
-  g_assert_cmpint (cause.code, ==, FR_CAUSE_BOILED_MORE);
+  g_assert_cmpint (cause.code, ==, FR_LEDGER_CAUSE_BOILED_MORE);
   g_assert_true (cause.record == &night->record);
   boiled->volume_l.value = 63;
   night->bucket_left_l.value = 22;
   look->volume_l.value = 103;
   cause = first_cause (season, look);
-  g_assert_cmpint (cause.code, ==, FR_CAUSE_POURED_BACK);
+  g_assert_cmpint (cause.code, ==, FR_LEDGER_CAUSE_POURED_BACK);
   g_assert_true (cause.record == &night->record);
 }
 
@@ -285,17 +285,17 @@ test_sugar_causes (void)
   g_autoptr (RandomSeason) season = even_season ();
   FrDip *look = season_dip (season, season_hour (season, 14, 18), 94, 2.8, 1);
 
-  g_assert_cmpint (first_cause (season, look).code, ==, FR_CAUSE_ICE);
+  g_assert_cmpint (first_cause (season, look).code, ==, FR_LEDGER_CAUSE_ICE);
   look->volume_l.value = 158;
   look->reading_brix.value = 1.84;
-  g_assert_cmpint (first_cause (season, look).code, !=, FR_CAUSE_ICE);
+  g_assert_cmpint (first_cause (season, look).code, !=, FR_LEDGER_CAUSE_ICE);
   look->volume_l.value = NAN;
   look->reading_brix.value = 0.4;
-  g_assert_cmpint (first_cause (season, look).code, ==, FR_CAUSE_WATER);
+  g_assert_cmpint (first_cause (season, look).code, ==, FR_LEDGER_CAUSE_WATER);
   look->reading_brix.value = 3.6;
-  g_assert_cmpint (first_cause (season, look).code, ==, FR_CAUSE_ICE);
+  g_assert_cmpint (first_cause (season, look).code, ==, FR_LEDGER_CAUSE_ICE);
   look->reading_brix.value = 2.1;
-  g_assert_cmpint (first_cause (season, look).code, ==, FR_CAUSE_MEASURING);
+  g_assert_cmpint (first_cause (season, look).code, ==, FR_LEDGER_CAUSE_MEASURING);
 }
 
 /* Written for the other can: one finds 12 L too little, the other as much too much. */
@@ -315,12 +315,12 @@ test_other_place (void)
   look = season_dip (season, season_hour (season, 14, 18), 144 - wrong->volume_l.value, NAN, 1);
   other = season_dip (season, season_hour (season, 14, 18), 240 + wrong->volume_l.value, NAN, 2);
   cause = first_cause (season, look);
-  g_assert_cmpint (cause.code, ==, FR_CAUSE_OTHER_PLACE);
+  g_assert_cmpint (cause.code, ==, FR_LEDGER_CAUSE_OTHER_PLACE);
   ledger = ledger_of (season);
   line = line_at (ledger, &other->record, FR_LEDGER_FOUND);
   /* Within what measuring 250 L is off by, but thought of. */
   for (guint i = 0; i < line->n_causes; i++)
-    named |= line->causes[i].code == FR_CAUSE_OTHER_PLACE;
+    named |= line->causes[i].code == FR_LEDGER_CAUSE_OTHER_PLACE;
   g_assert_true (named);
 }
 
@@ -342,7 +342,7 @@ test_no_amount (void)
   ledger = ledger_of (season);
   line = line_at (ledger, &deep->record, FR_LEDGER_NO_AMOUNT);
   g_assert_nonnull (line);
-  g_assert_cmpint (line->causes[0].code, ==, FR_CAUSE_UNIT);
+  g_assert_cmpint (line->causes[0].code, ==, FR_LEDGER_CAUSE_UNIT);
   g_assert_cmpint (line->causes[0].slip, ==, FR_SLIP_TEN_LESS);
   g_assert_cmpfloat_with_epsilon (line->causes[0].volume_l, 12.27, 0.01); /* π/4 · 25² · 25 cm³ */
 }
@@ -361,7 +361,8 @@ test_slips (void)
 
 /* --- mistakes planted --- */
 
-static const FrLedgerCauseCode meant[RANDOM_N_MISTAKES] = { FR_CAUSE_UNIT, FR_CAUSE_MISSED, FR_CAUSE_DOUBLE };
+static const FrLedgerCauseCode meant[RANDOM_N_MISTAKES]
+    = { FR_LEDGER_CAUSE_UNIT, FR_LEDGER_CAUSE_MISSED, FR_LEDGER_CAUSE_DOUBLE };
 static const char *const called[RANDOM_N_MISTAKES] = { "unit slip", "missed gathering", "double entry" };
 
 /* The first line on which it shows: the entry's own where its amount cannot be, else the look's. */
@@ -425,7 +426,7 @@ test_careful (void)
         if (ledger->lines[k].code == FR_LEDGER_FOUND && !isnan (ledger->lines[k].volume_l))
           {
             n++;
-            n_measuring += ledger->lines[k].causes[0].code == FR_CAUSE_MEASURING;
+            n_measuring += ledger->lines[k].causes[0].code == FR_LEDGER_CAUSE_MEASURING;
             squares += pow (ledger->lines[k].volume_l / ledger->lines[k].error_l, 2);
           }
     }

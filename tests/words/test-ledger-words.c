@@ -96,20 +96,24 @@ test_causes (void)
     FrLedgerCause cause;
     const char *says;
   } causes[] = {
-    { { .code = FR_CAUSE_MEASURING }, "about 0.8 L here" },
-    { { .code = FR_CAUSE_UNIT, .record = &gathering->record, .slip = FR_SLIP_US_GAL },
+    { { .code = FR_LEDGER_CAUSE_MEASURING }, "about 0.8 L here" },
+    { { .code = FR_LEDGER_CAUSE_UNIT, .record = &gathering->record, .slip = FR_SLIP_US_GAL },
       "The gathering of Wednesday 5 March, 16:00, may have been in US gallons and kept as litres." },
-    { { .code = FR_CAUSE_UNIT, .record = &gathering->record, .slip = FR_SLIP_TEN_LESS }, "a tenth of it" },
-    { { .code = FR_CAUSE_MISSED }, "A gathering may not have been written down." },
-    { { .code = FR_CAUSE_DOUBLE, .record = &gathering->record }, "may have been written down twice" },
-    { { .code = FR_CAUSE_BOILED_MORE, .record = &night->record, .volume_l = -4 },
-      "More may have gone to the boil of Thursday 6 March than was written down: the night says 4.0 L more." },
-    { { .code = FR_CAUSE_BOILED_MORE, .volume_l = NAN }, "More may have gone to the boil than was written down." },
-    { { .code = FR_CAUSE_SPILLED }, "spilled" },
-    { { .code = FR_CAUSE_ICE }, "Ice may have been thrown out" },
-    { { .code = FR_CAUSE_WATER }, "Rain" },
-    { { .code = FR_CAUSE_POURED_BACK, .record = &night->record, .volume_l = 2 }, "2.0 L, may have been poured back" },
-    { { .code = FR_CAUSE_OTHER_PLACE, .record = &gathering->record }, "another container" },
+    { { .code = FR_LEDGER_CAUSE_UNIT, .record = &gathering->record, .slip = FR_SLIP_TEN_LESS },
+      "a tenth of it" },
+    { { .code = FR_LEDGER_CAUSE_MISSED }, "A gathering may not have been written down." },
+    { { .code = FR_LEDGER_CAUSE_DOUBLE, .record = &gathering->record }, "may have been written down twice" },
+    { { .code = FR_LEDGER_CAUSE_BOILED_MORE, .record = &night->record, .volume_l = -4 },
+      "More may have gone to the boil of Thursday 6 March than was written down: the night says 4.0 L "
+      "more." },
+    { { .code = FR_LEDGER_CAUSE_BOILED_MORE, .volume_l = NAN },
+      "More may have gone to the boil than was written down." },
+    { { .code = FR_LEDGER_CAUSE_SPILLED }, "spilled" },
+    { { .code = FR_LEDGER_CAUSE_ICE }, "Ice may have been thrown out" },
+    { { .code = FR_LEDGER_CAUSE_WATER }, "Rain" },
+    { { .code = FR_LEDGER_CAUSE_POURED_BACK, .record = &night->record, .volume_l = 2 },
+      "2.0 L, may have been poured back" },
+    { { .code = FR_LEDGER_CAUSE_OTHER_PLACE, .record = &gathering->record }, "another container" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (causes); i++)
@@ -121,7 +125,7 @@ test_causes (void)
     }
   for (guint slip = 0; slip < FR_N_SLIPS; slip++)
     {
-      FrLedgerCause cause = { .code = FR_CAUSE_UNIT, .record = &night->record, .slip = slip };
+      FrLedgerCause cause = { .code = FR_LEDGER_CAUSE_UNIT, .record = &night->record, .slip = slip };
       g_autofree char *text = fr_ledger_cause_sentence (&line, &cause, &metric);
 
       sentence (text);

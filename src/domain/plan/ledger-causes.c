@@ -50,9 +50,9 @@ typedef struct
   const FrLedgerGap *gap;
   const FrLedgerUsual *usual;
   double error_l;
-  double sum[FR_N_CAUSES];
-  double best[FR_N_CAUSES];
-  FrLedgerCause cause[FR_N_CAUSES];
+  double sum[FR_N_LEDGER_CAUSES];
+  double best[FR_N_LEDGER_CAUSES];
+  FrLedgerCause cause[FR_N_LEDGER_CAUSES];
 } Weigh;
 
 static double
@@ -121,8 +121,9 @@ add (Weigh *weigh, FrLedgerCauseCode code, double weight, const FrRecord *record
      FrLedgerSlip slip, double volume_l)
 {
   FrLedgerCause cause = { code, 0, record, other, slip, volume_l };
-  double all = weight * sugar_fit (weigh->gap, code == FR_CAUSE_ICE     ? FR_STOCK_ICE_BRIX / 100
-                                               : code == FR_CAUSE_WATER ? 0
+  double all = weight
+               * sugar_fit (weigh->gap, code == FR_LEDGER_CAUSE_ICE     ? FR_STOCK_ICE_BRIX / 100
+                                        : code == FR_LEDGER_CAUSE_WATER ? 0
                                                                         : weigh->gap->mix_ratio);
 
   if (!(all > 0))
@@ -186,8 +187,9 @@ weigh_item_slips (Weigh *weigh, const FrLedgerItem *item)
       if (!(meant > 0) || (gap->container != NULL && meant > 1.2 * gap->container->capacity_l.value))
         continue;
       more_usual = spread.n < FEW ? 1 : fits (&spread, meant) / fits (&spread, item->volume_l);
-      add (weigh, FR_CAUSE_UNIT,
-           fr_ledger_slip_chance_ratio (item->record, slip) * more_usual * (gap->is_night ? 1 : night_fit (weigh, item->record, told))
+      add (weigh, FR_LEDGER_CAUSE_UNIT,
+           fr_ledger_slip_chance_ratio (item->record, slip) * more_usual
+               * (gap->is_night ? 1 : night_fit (weigh, item->record, told))
                * fit_of (gap, off_l, together (weigh->error_l, fr_ledger_error_l (item->record, meant))),
            item->record, NULL, slip, off_l);
     }
@@ -208,9 +210,10 @@ weigh_look_slips (Weigh *weigh)
 
       /* Its chance as a chance of what was kept, not of what was meant. */
       if (meant > 0)
-        add (weigh, FR_CAUSE_UNIT,
-             fr_ledger_slip_chance_ratio (gap->record, slip) * next * normal (meant, gap->computed_l, sd) * fmin (grown, 50), gap->record,
-             NULL, slip, gap->measured_l - meant);
+        add (weigh, FR_LEDGER_CAUSE_UNIT,
+             fr_ledger_slip_chance_ratio (gap->record, slip) * next * normal (meant, gap->computed_l, sd)
+                 * fmin (grown, 50),
+             gap->record, NULL, slip, gap->measured_l - meant);
     }
 }
 
@@ -226,9 +229,10 @@ weigh_since_slips (Weigh *weigh)
              off_l = meant - gap->since_l, sd = together (weigh->error_l, fr_ledger_error_l (gap->since_record, meant));
 
       if (meant > 0)
-        add (weigh, FR_CAUSE_UNIT,
+        add (weigh, FR_LEDGER_CAUSE_UNIT,
              fr_ledger_slip_chance_ratio (gap->since_record, slip) * fit_of (gap, off_l, sd)
-                 * normal (gap->since_computed_l, meant, sd) / mostly (gap->since_computed_l, gap->since_l, sd),
+                 * normal (gap->since_computed_l, meant, sd)
+                 / mostly (gap->since_computed_l, gap->since_l, sd),
              gap->since_record, NULL, slip, off_l);
     }
 }
@@ -281,9 +285,9 @@ weigh_twice (Weigh *weigh)
 
         if (other->utc_s - one->utc_s > TWICE_S)
           break;
-        add (weigh, FR_CAUSE_DOUBLE,
-             TWICE_CHANCE * twice_ratio (one, other) * fit_of (weigh->gap, off_l, weigh->error_l), other->record,
-             one->record, 0, off_l);
+        add (weigh, FR_LEDGER_CAUSE_DOUBLE,
+             TWICE_CHANCE * twice_ratio (one, other) * fit_of (weigh->gap, off_l, weigh->error_l),
+             other->record, one->record, 0, off_l);
       }
 }
 
@@ -299,13 +303,14 @@ weigh_missed (Weigh *weigh)
   spread = fr_ledger_usual_into (weigh->usual, container_id (gap));
   if (spread.n == 0)
     spread = (FrLedgerSpread){ 1, 10, 1.2 }; /* a pail or so */
-  add (weigh, FR_CAUSE_MISSED, MISSED_CHANCE * fit_of_spread (weigh, &spread), NULL, NULL, 0, NAN);
+  add (weigh, FR_LEDGER_CAUSE_MISSED, MISSED_CHANCE * fit_of_spread (weigh, &spread), NULL, NULL, 0, NAN);
   wanting = fr_ledger_usual_wanting (weigh->usual, container_id (gap), gap->since_utc, gap->utc_s);
   for (guint i = 0; i < wanting->len; i++)
     {
       const FrLedgerWanting *one = &g_array_index (wanting, FrLedgerWanting, i);
 
-      add (weigh, FR_CAUSE_MISSED, one->chance_ratio * fit_of_spread (weigh, &one->amount), NULL, NULL, 0, NAN);
+      add (weigh, FR_LEDGER_CAUSE_MISSED, one->chance_ratio * fit_of_spread (weigh, &one->amount), NULL, NULL,
+           0, NAN);
     }
 }
 
@@ -314,30 +319,33 @@ weigh_rest (Weigh *weigh)
 {
   const FrLedgerGap *gap = weigh->gap;
 
-  add (weigh, FR_CAUSE_MEASURING, MEASURING_CHANCE * fit_of (gap, 0, weigh->error_l), NULL, NULL, 0, NAN);
+  add (weigh, FR_LEDGER_CAUSE_MEASURING, MEASURING_CHANCE * fit_of (gap, 0, weigh->error_l), NULL, NULL, 0,
+       NAN);
   if (gap->is_night)
     {
-      add (weigh, FR_CAUSE_BOILED_MORE, BOILED_CHANCE * fit_of_loss (gap), gap->record, NULL, 0, NAN);
+      add (weigh, FR_LEDGER_CAUSE_BOILED_MORE, BOILED_CHANCE * fit_of_loss (gap), gap->record, NULL, 0, NAN);
       return;
     }
   if (gap->told_more_l > 0)
-    add (weigh, FR_CAUSE_BOILED_MORE, BOILED_CHANCE * fit_of_loss (gap) * told_fit (weigh), &gap->told_night->record,
-         NULL, 0, -gap->told_more_l);
+    add (weigh, FR_LEDGER_CAUSE_BOILED_MORE, BOILED_CHANCE * fit_of_loss (gap) * told_fit (weigh),
+         &gap->told_night->record, NULL, 0, -gap->told_more_l);
   if (gap->back_l > 0)
-    add (weigh, FR_CAUSE_POURED_BACK,
+    add (weigh, FR_LEDGER_CAUSE_POURED_BACK,
          BACK_CHANCE * fit_of (gap, gap->back_l, together (weigh->error_l, 0.05 * gap->back_l)),
          &gap->back_night->record, NULL, 0, gap->back_l);
   if (gap->elsewhere != NULL)
-    add (weigh, FR_CAUSE_OTHER_PLACE, ELSEWHERE_CHANCE * fit_of (gap, gap->elsewhere_l, weigh->error_l),
-         gap->elsewhere, NULL, 0, gap->elsewhere_l);
+    add (weigh, FR_LEDGER_CAUSE_OTHER_PLACE,
+         ELSEWHERE_CHANCE * fit_of (gap, gap->elsewhere_l, weigh->error_l), gap->elsewhere, NULL, 0,
+         gap->elsewhere_l);
   if (gap->difference_l < 0)
     {
-      add (weigh, FR_CAUSE_BOILED_MORE, BOILED_CHANCE * fit_of_loss (gap), NULL, NULL, 0, NAN);
-      add (weigh, FR_CAUSE_SPILLED, SPILLED_CHANCE * fit_of_loss (gap), NULL, NULL, 0, NAN);
-      add (weigh, FR_CAUSE_ICE, ICE_CHANCE * fit_of_loss (gap), NULL, NULL, 0, NAN);
+      add (weigh, FR_LEDGER_CAUSE_BOILED_MORE, BOILED_CHANCE * fit_of_loss (gap), NULL, NULL, 0, NAN);
+      add (weigh, FR_LEDGER_CAUSE_SPILLED, SPILLED_CHANCE * fit_of_loss (gap), NULL, NULL, 0, NAN);
+      add (weigh, FR_LEDGER_CAUSE_ICE, ICE_CHANCE * fit_of_loss (gap), NULL, NULL, 0, NAN);
     }
   else
-    add (weigh, FR_CAUSE_WATER, WATER_CHANCE * exp (-gap->difference_l / RAIN_L) / RAIN_L, NULL, NULL, 0, NAN);
+    add (weigh, FR_LEDGER_CAUSE_WATER, WATER_CHANCE * exp (-gap->difference_l / RAIN_L) / RAIN_L, NULL, NULL,
+         0, NAN);
 }
 
 static gint
@@ -354,9 +362,9 @@ rank (const Weigh *weigh, FrLedgerLine *line)
   double all = 0;
   guint n = 0;
 
-  for (guint code = 0; code < FR_N_CAUSES; code++)
+  for (guint code = 0; code < FR_N_LEDGER_CAUSES; code++)
     all += weigh->sum[code];
-  for (guint code = 0; code < FR_N_CAUSES; code++)
+  for (guint code = 0; code < FR_N_LEDGER_CAUSES; code++)
     if (weigh->sum[code] > 0)
       {
         line->causes[n] = weigh->cause[code];
@@ -376,14 +384,15 @@ weigh_sugar (Weigh *weigh)
   double sd = READ_RATIO * fmax (gap->computed_l, 1) + 0.001, scale = fmax (0.3 * gap->mix_ratio * gap->computed_l, sd),
          rest = 1 / (scale * pow (1 + fabs (gap->sugar_kg) / scale, 2));
 
-  weigh->sum[FR_CAUSE_MEASURING] = MEASURING_CHANCE * normal (gap->sugar_kg, 0, sd);
-  weigh->cause[FR_CAUSE_MEASURING] = (FrLedgerCause){ .code = FR_CAUSE_MEASURING, .volume_l = NAN };
+  weigh->sum[FR_LEDGER_CAUSE_MEASURING] = MEASURING_CHANCE * normal (gap->sugar_kg, 0, sd);
+  weigh->cause[FR_LEDGER_CAUSE_MEASURING]
+      = (FrLedgerCause){ .code = FR_LEDGER_CAUSE_MEASURING, .volume_l = NAN };
   if (gap->sugar_kg > 0)
-    weigh->sum[FR_CAUSE_ICE] = ICE_CHANCE * rest;
+    weigh->sum[FR_LEDGER_CAUSE_ICE] = ICE_CHANCE * rest;
   else
-    weigh->sum[FR_CAUSE_WATER] = WATER_CHANCE * rest;
-  weigh->cause[FR_CAUSE_ICE] = (FrLedgerCause){ .code = FR_CAUSE_ICE, .volume_l = NAN };
-  weigh->cause[FR_CAUSE_WATER] = (FrLedgerCause){ .code = FR_CAUSE_WATER, .volume_l = NAN };
+    weigh->sum[FR_LEDGER_CAUSE_WATER] = WATER_CHANCE * rest;
+  weigh->cause[FR_LEDGER_CAUSE_ICE] = (FrLedgerCause){ .code = FR_LEDGER_CAUSE_ICE, .volume_l = NAN };
+  weigh->cause[FR_LEDGER_CAUSE_WATER] = (FrLedgerCause){ .code = FR_LEDGER_CAUSE_WATER, .volume_l = NAN };
 }
 
 void
@@ -441,7 +450,8 @@ fr_ledger_explain_amount (const FrSeasonBook *book, const FrLedgerUsual *usual, 
       double meant = fr_ledger_meant_l (book, line->record, slip, NAN);
 
       if (meant > 0)
-        add (&weigh, FR_CAUSE_UNIT, fr_ledger_slip_chance_ratio (line->record, slip) * (spread.n < FEW ? 1 : fits (&spread, meant)),
+        add (&weigh, FR_LEDGER_CAUSE_UNIT,
+             fr_ledger_slip_chance_ratio (line->record, slip) * (spread.n < FEW ? 1 : fits (&spread, meant)),
              line->record, NULL, slip, meant);
     }
   rank (&weigh, line);

@@ -63,17 +63,17 @@ typedef enum
 /* Why it may not add up. */
 typedef enum
 {
-  FR_CAUSE_MEASURING,     /* within what measuring usually is off by */
-  FR_CAUSE_UNIT,          /* an amount in another unit, or its decimal mark misplaced */
-  FR_CAUSE_MISSED,        /* sap that was brought in and not written down */
-  FR_CAUSE_DOUBLE,        /* written down twice */
-  FR_CAUSE_BOILED_MORE,   /* more went to the boil than was written */
-  FR_CAUSE_SPILLED,       /* spilled, leaked, drunk */
-  FR_CAUSE_ICE,           /* ice thrown out and not written: litres gone, sugar still there */
-  FR_CAUSE_WATER,         /* rain or melt came in: litres without sugar */
-  FR_CAUSE_POURED_BACK,   /* what was left in a boil's bucket, poured back */
-  FR_CAUSE_OTHER_PLACE,   /* an amount written for another container, which is off by as much the other way */
-  FR_N_CAUSES
+  FR_LEDGER_CAUSE_MEASURING,     /* within what measuring usually is off by */
+  FR_LEDGER_CAUSE_UNIT,          /* an amount in another unit, or its decimal mark misplaced */
+  FR_LEDGER_CAUSE_MISSED,        /* sap that was brought in and not written down */
+  FR_LEDGER_CAUSE_DOUBLE,        /* written down twice */
+  FR_LEDGER_CAUSE_BOILED_MORE,   /* more went to the boil than was written */
+  FR_LEDGER_CAUSE_SPILLED,       /* spilled, leaked, drunk */
+  FR_LEDGER_CAUSE_ICE,           /* ice thrown out and not written: litres gone, sugar still there */
+  FR_LEDGER_CAUSE_WATER,         /* rain or melt came in: litres without sugar */
+  FR_LEDGER_CAUSE_POURED_BACK,   /* what was left in a boil's bucket, poured back */
+  FR_LEDGER_CAUSE_OTHER_PLACE,   /* an amount written for another container, which is off by as much the other way */
+  FR_N_LEDGER_CAUSES
 } FrLedgerCauseCode;
 
 /* What was meant when a number was kept as something else. */
@@ -139,7 +139,7 @@ typedef struct
   const FrRecord *record;
   const FrNight *night;
   guint n_causes;
-  FrLedgerCause causes[FR_N_CAUSES];
+  FrLedgerCause causes[FR_N_LEDGER_CAUSES];
 } FrLedgerLine;
 
 typedef struct
