@@ -32,6 +32,7 @@ struct _FrSeason
   Made shown, present, past;
   FrSeasonTally past_tally;
   GArray *chores;
+  FrLedger *ledger;
 };
 
 G_DEFINE_FINAL_TYPE (FrSeason, fr_season, G_TYPE_OBJECT)
@@ -59,7 +60,8 @@ made_clear (Made *made)
 static void
 forget (FrSeason *self)
 {
-  g_clear_pointer (&self->chores, g_array_unref); /* borrows what is shown */
+  g_clear_pointer (&self->chores, g_array_unref); /* both borrow what was made */
+  g_clear_pointer (&self->ledger, fr_ledger_free);
   made_clear (&self->shown);
   made_clear (&self->present);
   made_clear (&self->past);
@@ -272,6 +274,17 @@ fr_season_get_present (FrSeason *self)
       = fr_season_is_present (self) ? NULL : other_view (self, &self->present, fr_season_of (self->today));
 
   return view != NULL ? view : fr_season_get_view (self);
+}
+
+const FrLedger *
+fr_season_get_ledger (FrSeason *self)
+{
+  const FrSeasonView *present = fr_season_get_present (self);
+  const Made *made = present == self->shown.view ? &self->shown : &self->present;
+
+  if (self->ledger == NULL)
+    self->ledger = fr_ledger_new (&made->records, present->season, self->now_utc);
+  return self->ledger;
 }
 
 const FrSeasonView *

@@ -8,6 +8,7 @@
 #pragma once
 
 #include "domain/plan/gathering-ask.h"
+#include "domain/plan/ledger.h"
 #include "domain/plan/season.h"
 #include "models/book.h"
 #include "words/say.h"
@@ -41,6 +42,8 @@ gboolean fr_season_is_present (FrSeason *self); /* it is today's */
 const FrSeasonView *fr_season_get_view (FrSeason *self);
 /* Of the season that today lies in, whichever is looked at. */
 const FrSeasonView *fr_season_get_present (FrSeason *self);
+/* Its account: what came in, where it went, what does not add up and why that may be. */
+const FrLedger *fr_season_get_ledger (FrSeason *self);
 /* What had come of the season before by the same day, the one looked at counted up to now; NULL when it has nothing. */
 const FrSeasonTally *fr_season_get_past (FrSeason *self);
 /* Of the season before, day by day; NULL when it has nothing. */

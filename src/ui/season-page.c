@@ -23,6 +23,7 @@ struct _FrSeasonPage
 
   FrBook *book;
   FrSeason *season;
+  FrCalendarKeeper *keeper;
   FrCalendarView *calendar;
   FrLogView *log;
   GtkWidget *switcher;
@@ -151,7 +152,8 @@ calendar_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
   FrSeasonPage *self = FR_SEASON_PAGE (user_data);
 
   fr_season_page_show_view (self, "calendar");
-  fr_calendar_view_show_month (self->calendar, g_strcmp0 (g_variant_get_string (parameter, NULL), "month") == 0);
+  fr_calendar_view_show_month (self->calendar,
+                               g_strcmp0 (g_variant_get_string (parameter, NULL), "month") == 0);
 }
 
 static void
@@ -219,7 +221,12 @@ make_action (FrSeasonPage *self)
 static gboolean
 clock_cb (gpointer user_data)
 {
-  fr_season_refresh (FR_SEASON_PAGE (user_data)->season);
+  FrSeasonPage *self = FR_SEASON_PAGE (user_data);
+  FrDate before = fr_season_get_today (self->season);
+
+  fr_season_refresh (self->season);
+  if (fr_date_compare (before, fr_season_get_today (self->season)) != 0)
+    fr_calendar_keeper_refresh (self->keeper);
   return G_SOURCE_CONTINUE;
 }
 
@@ -229,12 +236,15 @@ fr_season_page_dispose (GObject *object)
   FrSeasonPage *self = FR_SEASON_PAGE (object);
 
   g_clear_handle_id (&self->clock_id, g_source_remove);
+  if (self->keeper != NULL)
+    fr_calendar_keeper_finish (self->keeper);
 
   g_clear_object (&self->switcher);
   adw_bin_set_child (ADW_BIN (self), NULL); /* first: the bin must not be left with a child that is gone */
   gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_SEASON_PAGE);
   g_clear_object (&self->action);
   g_clear_object (&self->actions);
+  g_clear_object (&self->keeper);
   g_clear_object (&self->season);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (fr_season_page_parent_class)->dispose (object);
@@ -272,6 +282,7 @@ fr_season_page_new (FrBook *book, FrSugarbush *bush)
 
   self->book = g_object_ref (book);
   self->season = fr_season_new (book, fr_clock_now);
+  self->keeper = fr_calendar_keeper_new (book, fr_clock_now);
   self->actions = g_simple_action_group_new ();
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
   self->calendar = FR_CALENDAR_VIEW (fr_calendar_view_new (self->season));
@@ -279,7 +290,7 @@ fr_season_page_new (FrBook *book, FrSugarbush *bush)
   add_view (self, GTK_WIDGET (self->calendar), "calendar", _ ("Calendar"), "fr-season-symbolic");
   self->log = FR_LOG_VIEW (fr_log_view_new (self->season, bush));
   add_view (self, GTK_WIDGET (self->log), "log", _ ("Log"), "fr-log-symbolic");
-  add_view (self, fr_store_view_new (self->season), "store", _ ("Store"), "fr-store-symbolic");
+  add_view (self, fr_store_view_new (self->season, self->keeper), "store", _ ("Store"), "fr-store-symbolic");
   self->switcher = g_object_ref_sink (fr_view_tabs_new (self->views));
   g_signal_connect_object (self->season, "changed", G_CALLBACK (head_cb), self, G_CONNECT_SWAPPED);
   self->clock_id = g_timeout_add_seconds (CLOCK_S, clock_cb, self);

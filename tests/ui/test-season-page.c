@@ -2,6 +2,8 @@
  * put away comes to the book, shows, and can be taken back. */
 #include <math.h>
 
+#include <glib/gstdio.h>
+
 #include "models/season-edit.h"
 #include "models/season.h"
 #include "ui/clock.h"
@@ -161,6 +163,33 @@ test_keeping (void)
   close_window (window);
 }
 
+/* A folder that is picked gets the calendar file, and the file follows the book. */
+static void
+test_calendar_file (void)
+{
+  FrWindow *window = open_season ("file.frostrun");
+  g_autofree char *folder = tools_path ("calendar");
+  g_autofree char *name = NULL, *path = NULL, *text = NULL;
+  g_autoptr (GDir) dir = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_mkdir (folder, 0700);
+  act (window, "season.view", "store");
+  fr_entry_row_enter (row (part (window, "FrStoreView"), "Folder"), folder);
+  settle ();
+  close_window (window); /* which does not wait for the second in which it would have been written */
+  dir = g_dir_open (folder, 0, &error);
+  g_assert_no_error (error);
+  name = g_strdup (g_dir_read_name (dir));
+  g_assert_nonnull (name);
+  g_assert_true (g_str_has_suffix (name, ".ics"));
+  path = g_build_filename (folder, name, NULL);
+  g_assert_true (g_file_get_contents (path, &text, NULL, &error));
+  g_assert_true (g_str_has_prefix (text, "BEGIN:VCALENDAR"));
+  g_unlink (path);
+  g_rmdir (folder);
+}
+
 static void
 test_reminder_put_away (void)
 {
@@ -249,6 +278,7 @@ main (int argc, char **argv)
   g_test_add_func ("/season-page/weather", test_weather);
   g_test_add_func ("/season-page/store", test_store);
   g_test_add_func ("/season-page/keeping", test_keeping);
+  g_test_add_func ("/season-page/calendar-file", test_calendar_file);
   g_test_add_func ("/season-page/reminder-put-away", test_reminder_put_away);
   g_test_add_func ("/season-page/checklist", test_checklist);
   g_test_add_func ("/season-page/print", test_print);
