@@ -1,11 +1,13 @@
-/* frostrun-cli import: trees from a file into a book, one change that the window can undo. */
+/* frostrun-cli import: trees, gatherings or stock from a file into a book, one change that the window can undo. */
 #include "cli/cli-commands.h"
 
-#include "cli/cli-trees.h"
 #include "cli/cli-read.h"
+#include "cli/cli-sap.h"
+#include "cli/cli-trees.h"
 #include "formats/arrival-file.h"
 #include "formats/foreign.h"
 #include "formats/json-output.h"
+#include "formats/sap-csv.h"
 #include "words/arrival-words.h"
 
 #include <math.h>
@@ -14,11 +16,11 @@
 #define FARTHEST_M 1e6
 
 static char *book_path, *near_text, *far_text, *species_text;
-static gboolean dry_run, replace, with_paths;
+static gboolean dry_run, replace, with_paths, confirm, without_refused;
 
 const GOptionEntry fr_import_entries[]
     = { { "book", 0, 0, G_OPTION_ARG_FILENAME, &book_path, "The book; without it your own", "FILE" },
-        { "dry-run", 0, 0, G_OPTION_ARG_NONE, &dry_run, "Only say what would become of each tree", NULL },
+        { "dry-run", 0, 0, G_OPTION_ARG_NONE, &dry_run, "Only say what would become of each tree or row", NULL },
         { "replace", 0, 0, G_OPTION_ARG_NONE, &replace,
           "What the file says goes before the book, places too; else it only fills in", NULL },
         { "with-paths", 0, 0, G_OPTION_ARG_NONE, &with_paths, "Tracks, lines and outlines too", NULL },
@@ -26,6 +28,9 @@ const GOptionEntry fr_import_entries[]
         { "far", 0, 0, G_OPTION_ARG_STRING, &far_text, "Not if of one name, but farther apart (100)", "M" },
         { "species", 0, 0, G_OPTION_ARG_STRING, &species_text,
           "Of new trees of which the file does not say (sugar)", "CODE" },
+        { "confirm", 0, 0, G_OPTION_ARG_NONE, &confirm, "Sap: what is asked about is right all the same", NULL },
+        { "without-refused", 0, 0, G_OPTION_ARG_NONE, &without_refused,
+          "Sap: leave rows out that are refused; else nothing comes in", NULL },
         { NULL } };
 
 static const char *const fate_codes[FR_N_ARRIVAL_FATES]
@@ -36,13 +41,6 @@ static const char *const reason_codes[]
         "nameless", "no_such_tree", "beyond",   "untied", "bad_record" };
 static const char *const tie_codes[]
     = { "not_needed", "kept", "from_file", "middle", "names", "needs_names" };
-
-static void
-new_uid (char uid_out[33])
-{
-  for (guint i = 0; i < 4; i++)
-    g_snprintf (uid_out + 8 * i, 9, "%08x", g_random_int ());
-}
 
 /* --- options --- */
 
@@ -234,7 +232,7 @@ apply (FrCliTrees *trees, const FrArrivalPreview *preview, const char *file, gbo
 {
   static const FrKindId kinds[]
       = { FR_KIND_TREE, FR_KIND_GIRTH, FR_KIND_TAP, FR_KIND_YIELD, FR_KIND_FEATURE, FR_KIND_GROUND };
-  FrArrivalIds ids = { .new_uid = new_uid };
+  FrArrivalIds ids = { .new_uid = fr_cli_new_uid };
   g_autofree char *subject = strcmp (file, "-") == 0 ? NULL : g_path_get_basename (file);
   g_autofree char *shown = subject != NULL ? g_utf8_make_valid (subject, -1) : NULL;
   g_autoptr (FrChange) change = NULL;
@@ -251,12 +249,11 @@ apply (FrCliTrees *trees, const FrArrivalPreview *preview, const char *file, gbo
 }
 
 static gboolean
-bring_in (FrCliTrees *trees, const FrCommandOptions *options, const char *file, GString *answer,
+bring_in (FrCliTrees *trees, const FrCommandOptions *options, const char *file, GBytes *bytes, GString *answer,
           GError **error)
 {
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
   g_autofree char *today = g_date_time_format (now, "%Y-%m-%d");
-  g_autoptr (GBytes) bytes = fr_cli_read_bytes (file, FR_ARRIVAL_FILE_SIZE_MAX, error);
   FrArrivalOptions wanted = fr_arrival_options (today);
   g_autoptr (FrArrivals) arrivals = NULL;
   g_autoptr (FrArrivalPreview) preview = NULL;
@@ -265,7 +262,7 @@ bring_in (FrCliTrees *trees, const FrCommandOptions *options, const char *file, 
   gsize length;
   const char *data;
 
-  if (bytes == NULL || !read_options (&wanted, error))
+  if (!read_options (&wanted, error))
     return FALSE;
   data = g_bytes_get_data (bytes, &length);
   arrivals = fr_arrival_file_read (data, length, &kind, error);
@@ -291,10 +288,19 @@ bring_in (FrCliTrees *trees, const FrCommandOptions *options, const char *file, 
 gboolean
 fr_run_import (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
 {
+  const FrCliSapOptions sap = { book_path, dry_run, confirm, without_refused };
+  g_autoptr (GBytes) bytes = fr_cli_read_bytes (file, FR_ARRIVAL_FILE_SIZE_MAX, error);
   FrCliTrees trees;
-  gboolean ok
-      = fr_cli_trees_load (&trees, book_path, error) && bring_in (&trees, options, file, answer, error);
+  const char *data;
+  gsize length;
+  gboolean ok;
 
+  if (bytes == NULL)
+    return FALSE;
+  data = g_bytes_get_data (bytes, &length);
+  if (data != NULL && fr_sap_csv_looks_like (data, length))
+    return fr_cli_sap_import (&sap, options, file, bytes, answer, error);
+  ok = fr_cli_trees_load (&trees, book_path, error) && bring_in (&trees, options, file, bytes, answer, error);
   fr_cli_trees_clear (&trees);
   return ok;
 }

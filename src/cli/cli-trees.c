@@ -68,8 +68,9 @@ fr_cli_is_book (const char *book, const char *path)
   return FALSE;
 }
 
-gboolean
-fr_cli_trees_is_book (const FrCliTrees *trees, const char *path)
+void
+fr_cli_new_uid (char uid_out[33])
 {
-  return fr_cli_is_book (fr_store_path (trees->store), path);
+  for (guint i = 0; i < 4; i++)
+    g_snprintf (uid_out + 8 * i, 9, "%08x", g_random_int ());
 }

@@ -21,9 +21,11 @@ typedef struct
 gboolean fr_cli_trees_load (FrCliTrees *trees, const char *path, GError **error);
 void fr_cli_trees_clear (FrCliTrees *trees);
 
-/* Whether @path is the book itself, by whichever name, or one of the files beside it that belong to it. */
-gboolean fr_cli_trees_is_book (const FrCliTrees *trees, const char *path);
-/* The same for a book by its path; @book NULL: the person's own. */
+/* Whether @path is the book itself, by whichever name, or one of the files beside it that belong to it; @book NULL: the person's
+ * own. */
 gboolean fr_cli_is_book (const char *book, const char *path);
+
+/* 128 random bits in hex, for a new record. */
+void fr_cli_new_uid (char uid_out[33]);
 
 G_END_DECLS

@@ -264,8 +264,8 @@ test_arguments (void)
       "frostrun-cli: import needs a file, or - for standard input; see frostrun-cli import --help\n" },
     { "import - --book /nowhere/x --near -1", 2, NULL },
     { "export --format gpx --book /nowhere/x", 2, NULL },
-    { "export", 1, "frostrun-cli: --format is missing; give gpx, geojson or trees-csv\n" },
-    { "export --format kml", 1, "frostrun-cli: --format “kml” must be gpx, geojson or trees-csv\n" },
+    { "export", 1, "frostrun-cli: --format is missing; give gpx, geojson, trees-csv or csv\n" },
+    { "export --format kml", 1, "frostrun-cli: --format “kml” must be gpx, geojson, trees-csv or csv\n" },
     { "export --format gpx --json", 1,
       "frostrun-cli: --json goes with --output: without it the file itself is the answer\n" },
   };
