@@ -90,9 +90,6 @@ pour_sentence (const FrLedgerLine *line, const FrRecord *container, const FrSay 
   g_autofree char *date = fr_say_date (fr_zone_local (say->zone, line->utc_s).date),
                   *litres = fr_season_litres (say, line->volume_l), *name = fr_container_words (container), *evening = NULL;
 
-  if (line->night == NULL)
-    /* Translators: a date, an amount of sap, a container */
-    return g_strdup_printf (_ ("On %s %s were taken out of %s for a boil that no night tells of."), date, litres, name);
   evening = evening_of (line->night);
   /* Translators: a date, an amount of sap, a container, a date */
   return g_strdup_printf (

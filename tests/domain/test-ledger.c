@@ -66,8 +66,8 @@ test_sums (void)
   g_assert_cmpfloat_with_epsilon (ledger->all.there.volume_l, 20.5, 1e-9);
   g_assert_cmpfloat (ledger->tree_ice.volume_l, ==, 3);
   g_assert_cmpfloat_with_epsilon (ledger->tree_ice.sugar_kg, 3 * 1.002 * 0.005, 1e-4);
-  /* No night is kept, so that the boil stands alone; the two looks are lines. */
-  g_assert_cmpuint (ledger->n_lines, ==, 3);
+  /* The two looks are lines; a boil on the stove needs no night. */
+  g_assert_cmpuint (ledger->n_lines, ==, 2);
 }
 
 static double
@@ -164,6 +164,7 @@ test_nights (void)
   season_pour (season, season_hour (season, 5, 18), "boiled", 30, 1, 0)->night = fits->record.id;
   season_pour (season, season_hour (season, 7, 18), "boiled", 3.3, 1, 0)->night = differs->record.id;
   lost = season_pour (season, season_hour (season, 9, 18), "boiled", 23, 1, 0);
+  season_pour (season, season_hour (season, 20, 18), "boiled", 8, 1, 0); /* on the stove: nothing to tell */
   ledger = ledger_of (season);
   g_assert_cmpuint (ledger->n_nights, ==, 3);
   g_assert_true (ledger->nights[0].night == fits);

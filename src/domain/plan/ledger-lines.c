@@ -343,8 +343,10 @@ fr_ledger_fill_lines (FrLedger *ledger, const FrSeasonBook *book, const FrLedger
 
       if (fr_ledger_boil_of (flow) == NULL || night_of (ledger, fr_ledger_boil_of (flow)) != NULL)
         continue;
+      /* A pot on the stove needs no night; a night that lacks its sap is another matter. */
       line.night = likely_night (ledger, flow->utc_s);
-      g_array_append_val (lines, line);
+      if (line.night != NULL)
+        g_array_append_val (lines, line);
     }
   g_array_sort (lines, by_time);
   ledger->n_lines = lines->len;

@@ -56,7 +56,7 @@ typedef enum
   FR_LEDGER_NO_AMOUNT = FR_LINE_NO_AMOUNT,
   FR_LEDGER_NIGHT_DIFFERS, /* more or less left the containers than the night says was poured */
   FR_LEDGER_NIGHT_ALONE,   /* a night for which nothing left a container */
-  FR_LEDGER_POUR_ALONE,    /* sap left for a boil that no night tells of */
+  FR_LEDGER_POUR_ALONE,    /* sap left for a boil without a night, and a night lacks its sap */
   FR_N_LEDGER_LINES
 } FrLedgerCode;
 
