@@ -345,7 +345,7 @@ fr_store_view_new (FrSeason *season, FrCalendarKeeper *keeper)
   self->lines = adw_preferences_group_new ();
   adw_preferences_group_set_title (ADW_PREFERENCES_GROUP (self->lines), _ ("The Season’s Account"));
   self->line_rows = g_ptr_array_new ();
-  self->more_lines = gtk_button_new ();
+  self->more_lines = gtk_button_new_with_label (_ ("Show More"));
   gtk_widget_set_halign (self->more_lines, GTK_ALIGN_START);
   g_signal_connect_object (self->more_lines, "clicked", G_CALLBACK (more_lines_cb), self, G_CONNECT_SWAPPED);
   self->draft = fr_draft_new (storing, TRUE);

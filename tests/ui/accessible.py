@@ -127,6 +127,29 @@ def sugarbush(number, app, window):
         wait(title + " closed", lambda: all(f.name != title for f in frames(app)))
 
 
+def season(number, app, window):
+    """The season's views, each opened by its key, and the checklist."""
+    press_keys("ctrl+3")
+    wait("the calendar", lambda: shows(window, "Season of 2026"))
+    report(number, "the calendar of the season and a day's panel", window, 40)
+    push(window, "Checklist…")
+    dialog = wait("the checklist", lambda: next((f for f in frames(app) if f.name == "Checklist of the Kit"), None))
+    report(number + 1, "the checklist of the kit", dialog, 10)
+    press_keys("Escape")
+    wait("the checklist closed", lambda: all(f.name != "Checklist of the Kit" for f in frames(app)))
+    press_keys("ctrl+Page_Down")
+    wait("the log", lambda: shows(window, "This Round"))
+    report(number + 2, "the log of the season", window, 60)
+    press_keys("ctrl+Page_Down")
+    wait("the store", lambda: shows(window, "Containers"))
+    report(number + 3, "the store of the season", window, 40)
+
+
+def pages(number, app, window):
+    sugarbush(number, app, window)
+    season(number + 5, app, window)
+
+
 def run(number, title, book, label, least, now="2026-03-19T18:30", open_dialog=None, press=None,
         then=None):
     environment = dict(os.environ, GTK_A11Y="atspi", G_DEBUG="fatal-criticals")
@@ -150,11 +173,11 @@ def run(number, title, book, label, least, now="2026-03-19T18:30", open_dialog=N
         process.wait()
 
 
-print("1..8")
+print("1..12")
 with tempfile.TemporaryDirectory() as folder:
     run(1, "set-up of a new book", os.path.join(folder, "new.frostrun"), "Where do you boil?", 20)
     path = os.path.join(folder, "demo.frostrun")
     subprocess.run([loader, demo, path, "2026-03-19T18:30:00-04:00"], check=True, stdout=sys.stderr)
-    run(2, "window on a book", path, "Kit and prices", 30, press="Keep Night", then=sugarbush)
-    run(8, "the morning after a night just kept", path, "Kit and prices", 7, now="2026-03-20T09:00",
+    run(2, "window on a book", path, "Kit and prices", 30, press="Keep Night", then=pages)
+    run(12, "the morning after a night just kept", path, "Kit and prices", 7, now="2026-03-20T09:00",
         open_dialog=open_morning)
