@@ -36,6 +36,7 @@ struct _FrLogView
   GtkWidget *pane;
   FrDraft *draft; /* of what the rows have in common */
   FrRecordEditor *common;
+  gboolean walk_stale; /* trees or taps moved since the walk was asked for */
   gboolean filling;
 };
 
@@ -301,20 +302,28 @@ common_cb (FrLogView *self)
     fr_gather_log_set_defaults (self->log, (const FrGathering *)fr_draft_get_current (self->draft));
 }
 
-/* The walk is known when the other page has asked for it, or soon after. */
+/* The walk takes a while to find, so it is asked for only when what it depends on moved; it is known at once
+ * or soon after. */
 static void
 walk_cb (FrLogView *self)
 {
   const FrBushRound *round = NULL;
   g_autoptr (GArray) trees = g_array_new (FALSE, FALSE, sizeof (gint64));
 
-  if (!gtk_widget_get_mapped (GTK_WIDGET (self))
+  if (!self->walk_stale || !gtk_widget_get_mapped (GTK_WIDGET (self))
       || fr_sugarbush_get_season (self->bush) != fr_season_of (fr_gather_log_get_day (self->log))
       || !fr_sugarbush_ask_round (self->bush, FR_ROUND_SET, 1, &round) || round == NULL)
     return;
+  self->walk_stale = FALSE;
   for (guint i = 0; i < round->stops->len; i++)
     g_array_append_val (trees, g_array_index (round->stops, FrBushStop, i).tree);
   fr_gather_log_set_walk (self->log, (const gint64 *)(gpointer)trees->data, trees->len);
+}
+
+static void
+walk_moved_cb (FrLogView *self)
+{
+  self->walk_stale = TRUE;
 }
 
 static void
@@ -482,6 +491,8 @@ fr_log_view_init (FrLogView *self)
 GtkWidget *
 fr_log_view_new (FrSeason *season, FrSugarbush *bush)
 {
+  static const FrKindId walked[]
+      = { FR_KIND_TREE, FR_KIND_TAP, FR_KIND_FEATURE, FR_KIND_GROUND, FR_KIND_TAPPING };
   FrLogView *self = g_object_new (FR_TYPE_LOG_VIEW, NULL);
   g_autoptr (FrZoneTable) zone = zone_of (fr_season_get_book (season));
   GtkWidget *toggle = gtk_toggle_button_new_with_label (_ ("This Round"));
@@ -496,6 +507,10 @@ fr_log_view_new (FrSeason *season, FrSugarbush *bush)
   adw_bin_set_child (ADW_BIN (self), self->pane);
   g_signal_connect_swapped (self->log, "changed", G_CALLBACK (changed_cb), self);
   g_signal_connect_swapped (self->log, "rows-changed", G_CALLBACK (rows_changed_cb), self);
+  self->walk_stale = TRUE;
+  for (guint i = 0; i < G_N_ELEMENTS (walked); i++)
+    g_signal_connect_object (fr_book_get_list (fr_season_get_book (season), walked[i]), "items-changed",
+                             G_CALLBACK (walk_moved_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (bush, "answered", G_CALLBACK (walk_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (bush, "changed", G_CALLBACK (walk_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
