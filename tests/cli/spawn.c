@@ -46,6 +46,18 @@ cli_run (const char *arguments, const char *input, gssize length)
   return answer;
 }
 
+Answer
+run (const char *format, const char *input, ...)
+{
+  g_autofree char *arguments = NULL;
+  va_list args;
+
+  va_start (args, input);
+  arguments = g_strdup_vprintf (format, args);
+  va_end (args);
+  return cli_run (g_strchomp (arguments), input, -1);
+}
+
 void
 answer_clear (Answer *answer)
 {
@@ -100,6 +112,17 @@ const char *
 answer_string (const Answer *answer, const char *path)
 {
   return json_node_get_string (look_up (answer, path));
+}
+
+void
+has_keys (JsonObject *object, const char *const *keys)
+{
+  guint n = 0;
+
+  for (; keys[n] != NULL; n++)
+    if (!json_object_has_member (object, keys[n]))
+      g_error ("no %s", keys[n]);
+  g_assert_cmpuint (json_object_get_size (object), ==, n);
 }
 
 char *

@@ -13,6 +13,9 @@ typedef struct
 /* @arguments are split at blanks; @input goes to standard input, @length under 0 for a C string. */
 Answer
 cli_run (const char *arguments, const char *input, gssize length);
+/* The same with the arguments after @input put into @format; blanks at its end are left out. */
+Answer
+run (const char *format, const char *input, ...) G_GNUC_PRINTF (1, 3);
 void
 answer_clear (Answer *answer);
 
@@ -24,6 +27,10 @@ answer_string (const Answer *answer, const char *path);
 /* The parsed answer, kept until the next call. */
 JsonNode *
 answer_root (const Answer *answer);
+
+/* It has these members, up to the NULL, and no others. */
+void
+has_keys (JsonObject *object, const char *const *keys);
 
 /* A kept input, and the same with the first @from replaced by @to (which must be there). Free them. */
 char *

@@ -1,9 +1,9 @@
 /* frostrun-cli bush, trunk, tap-plan and round against a book of five trees: every key of --json, values
  * worked by hand, the text for people word for word, and a sentence for everything that is wrong. */
+#include "books.h"
 #include "spawn.h"
 
 #include <gio/gio.h>
-#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
 
@@ -11,41 +11,10 @@
 
 static char *folder, *book;
 
-static void
-make_book (void)
-{
-  g_autofree char *json = g_test_build_filename (G_TEST_DIST, "cli", "kept", "bush-book.json", NULL);
-  const char *command[] = { g_getenv ("FROSTRUN_MAKE_BOOK"), json, NULL, "2026-03-15T12:00:00-04:00", NULL };
-  g_autoptr (GError) error = NULL;
-  int status;
-
-  folder = g_dir_make_tmp ("frostrun-XXXXXX", &error);
-  g_assert_no_error (error);
-  book = g_build_filename (folder, "bush.frostrun", NULL);
-  command[2] = book;
-  g_spawn_sync (NULL, (char **)command, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL, NULL, &status, &error);
-  g_assert_no_error (error);
-  g_assert_true (g_spawn_check_wait_status (status, NULL));
-}
-
 static Answer
 ask (const char *command, const char *options)
 {
-  g_autofree char *line = g_strdup_printf ("%s --book %s --now 2026-03-15T12:00 %s", command, book, options);
-
-  g_strchomp (line);
-  return cli_run (line, NULL, 0);
-}
-
-static void
-has_keys (JsonObject *object, const char *const *keys)
-{
-  guint n = 0;
-
-  for (; keys[n] != NULL; n++)
-    if (!json_object_has_member (object, keys[n]))
-      g_error ("no %s", keys[n]);
-  g_assert_cmpuint (json_object_get_size (object), ==, n);
+  return run ("%s --book %s --now 2026-03-15T12:00 %s", NULL, command, book, options);
 }
 
 #define TREE_KEYS                                                                                            \
@@ -268,7 +237,9 @@ main (int argc, char *argv[])
   int result;
 
   g_test_init (&argc, &argv, NULL);
-  make_book ();
+  folder = make_folder ();
+  book = g_build_filename (folder, "bush.frostrun", NULL);
+  make_book (book, "bush-book.json", "2026-03-15T12:00:00-04:00");
   g_test_add_func ("/cli-bush/bush", test_bush);
   g_test_add_func ("/cli-bush/season", test_season);
   g_test_add_func ("/cli-bush/trunk", test_trunk);
@@ -278,7 +249,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/cli-bush/text", test_text);
   g_test_add_func ("/cli-bush/refused", test_refused);
   result = g_test_run ();
-  g_unlink (book);
-  g_rmdir (folder);
+  drop_folder (folder);
+  g_free (book);
   return result;
 }

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "books.h"
 #include "spawn.h"
 
 /* A maker's chart for 66.9 °Bx syrup, instrument made for 60 °F, as transcribed in syrup handbooks: what is
@@ -59,19 +60,12 @@ test_reading_refused (void)
 static void
 test_morning (void)
 {
-  g_autofree char *folder = g_dir_make_tmp ("frostrun-XXXXXX", NULL);
+  char *folder = make_folder ();
   g_autofree char *book = g_build_filename (folder, "demo.frostrun", NULL);
   g_autofree char *arguments = g_strdup_printf ("morning --book %s --json", book);
   g_autofree char *later = g_strdup_printf ("morning --book %s --meter 17.88 --json", book);
-  const char *command[] = { g_getenv ("FROSTRUN_MAKE_BOOK"), g_getenv ("FROSTRUN_DEMO"), book,
-                            "2026-03-19T18:30:00-04:00", NULL };
-  g_autoptr (GError) error = NULL;
-  int status;
 
-  g_assert_true (
-      g_spawn_sync (NULL, (char **)command, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL, NULL, &status, &error));
-  g_assert_no_error (error);
-  g_assert_true (g_spawn_check_wait_status (status, NULL));
+  make_book (book, NULL, "2026-03-19T18:30:00-04:00");
   {
     g_auto (Answer) answer = cli_run (arguments, NULL, 0);
     g_auto (Answer) as_planned = cli_run (later, NULL, 0);
@@ -87,6 +81,7 @@ test_morning (void)
     g_assert_cmpint (as_planned.code, ==, 0);
     g_assert_cmpfloat_with_epsilon (answer_number (&as_planned, "night_heat_ratio"), 0.8, 0.002);
   }
+  drop_folder (folder);
 }
 
 int

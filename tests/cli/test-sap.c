@@ -1,12 +1,12 @@
 /* Gatherings and stock through import and export as a script would run them, on a book of their own. What is
  * refused leaves the book's bytes as they were. Days lie in 2020, so that they are past on any machine. */
+#include "books.h"
 #include "spawn.h"
 
 #include "domain/records/kinds.h"
 #include "store/store.h"
 
 #include <gio/gio.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
 static char *folder, *book, *empty;
@@ -71,10 +71,7 @@ new_book (const char *name)
 static void
 setup (void)
 {
-  g_autoptr (GError) error = NULL;
-
-  folder = g_dir_make_tmp ("frostrun-XXXXXX", &error);
-  g_assert_no_error (error);
+  folder = make_folder ();
   book = new_book ("book.frostrun");
   empty = new_book ("other.frostrun");
 }
@@ -82,43 +79,9 @@ setup (void)
 static void
 teardown (void)
 {
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      g_unlink (path);
-    }
-  g_rmdir (folder);
-  g_clear_pointer (&folder, g_free);
+  g_clear_pointer (&folder, drop_folder);
   g_clear_pointer (&book, g_free);
   g_clear_pointer (&empty, g_free);
-}
-
-static Answer
-run (const char *format, const char *input, ...)
-{
-  g_autofree char *arguments = NULL;
-  va_list args;
-
-  va_start (args, input);
-  arguments = g_strdup_vprintf (format, args);
-  va_end (args);
-  return cli_run (arguments, input != NULL ? input : "", -1);
-}
-
-static char *
-bytes_of (const char *path)
-{
-  g_autoptr (GError) error = NULL;
-  g_autofree char *data = NULL;
-  gsize length;
-
-  g_file_get_contents (path, &data, &length, &error);
-  g_assert_no_error (error);
-  return g_compute_checksum_for_data (G_CHECKSUM_SHA256, (guchar *)data, length);
 }
 
 static guint

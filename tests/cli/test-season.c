@@ -4,6 +4,7 @@
  * By hand: 49 L came in, 30 of them were boiled on the evening of 8 March, 19 kWh read of 20 planned for $2.00, so $1.90. 30 L of 2 °Bx
  * weigh 1.0079 kg/L at 4 °C (see test-stock) and hold 0.6047 kg of sugar; a litre of syrup of 66.9 °Bx holds 0.8885 kg (see test-season
  * of the domain): 0.681 L. */
+#include "books.h"
 #include "spawn.h"
 
 #include <gio/gio.h>
@@ -13,30 +14,10 @@
 
 static char *folder, *book;
 
-static void
-make_book (void)
-{
-  g_autofree char *json = g_test_build_filename (G_TEST_DIST, "cli", "kept", "season-book.json", NULL);
-  const char *command[] = { g_getenv ("FROSTRUN_MAKE_BOOK"), json, NULL, "2026-03-11T12:00:00-04:00", NULL };
-  g_autoptr (GError) error = NULL;
-  int status;
-
-  folder = g_dir_make_tmp ("frostrun-XXXXXX", &error);
-  g_assert_no_error (error);
-  book = g_build_filename (folder, "season.frostrun", NULL);
-  command[2] = book;
-  g_spawn_sync (NULL, (char **)command, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL, NULL, &status, &error);
-  g_assert_no_error (error);
-  g_assert_true (g_spawn_check_wait_status (status, NULL));
-}
-
 static Answer
 ask (const char *command, const char *options)
 {
-  g_autofree char *line = g_strdup_printf ("%s --book %s --now 2026-03-11T12:00 %s", command, book, options);
-
-  g_strchomp (line);
-  return cli_run (line, NULL, 0);
+  return run ("%s --book %s --now 2026-03-11T12:00 %s", NULL, command, book, options);
 }
 
 static Answer
@@ -47,17 +28,6 @@ ask_well (const char *command, const char *options)
   g_assert_cmpstr (answer.err, ==, "");
   g_assert_cmpint (answer.code, ==, 0);
   return answer;
-}
-
-static void
-has_keys (JsonObject *object, const char *const *keys)
-{
-  guint n = 0;
-
-  for (; keys[n] != NULL; n++)
-    if (!json_object_has_member (object, keys[n]))
-      g_error ("no %s", keys[n]);
-  g_assert_cmpuint (json_object_get_size (object), ==, n);
 }
 
 static void
@@ -262,14 +232,16 @@ main (int argc, char *argv[])
   int result;
 
   g_test_init (&argc, &argv, NULL);
-  make_book ();
+  folder = make_folder ();
+  book = g_build_filename (folder, "season.frostrun", NULL);
+  make_book (book, "season-book.json", "2026-03-11T12:00:00-04:00");
   g_test_add_func ("/cli-season/season", test_season);
   g_test_add_func ("/cli-season/reminders", test_reminders);
   g_test_add_func ("/cli-season/checklist", test_checklist);
   g_test_add_func ("/cli-season/calendar", test_calendar);
   g_test_add_func ("/cli-season/refused", test_refused);
   result = g_test_run ();
-  g_unlink (book);
-  g_rmdir (folder);
+  drop_folder (folder);
+  g_free (book);
   return result;
 }

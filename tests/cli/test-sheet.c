@@ -1,6 +1,7 @@
 /* frostrun-cli sheet on the demo's book. What is in the PDF is read by poppler (pdfinfo, pdftotext), not by
  * the code that wrote it: as many pages of the size as were asked for, the trees in the order that the round
  * of the same book tells, and the book untouched. */
+#include "books.h"
 #include "spawn.h"
 
 #include <gio/gio.h>
@@ -11,40 +12,10 @@
 
 static char *folder, *book, *pdf;
 
-static void
-run (const char *const *command, char **out)
-{
-  g_autoptr (GError) error = NULL;
-  int status;
-
-  g_spawn_sync (NULL, (char **)command, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, out, NULL, &status, &error);
-  g_assert_no_error (error);
-  g_assert_true (g_spawn_check_wait_status (status, NULL));
-}
-
-static void
-make_book (void)
-{
-  g_autoptr (GError) error = NULL;
-  const char *command[] = { g_getenv ("FROSTRUN_MAKE_BOOK"), g_getenv ("FROSTRUN_DEMO"), NULL,
-                            "2026-03-19T18:30:00-04:00", NULL };
-
-  folder = g_dir_make_tmp ("frostrun-XXXXXX", &error);
-  g_assert_no_error (error);
-  book = g_build_filename (folder, "demo.frostrun", NULL);
-  pdf = g_build_filename (folder, "sheet.pdf", NULL);
-  command[2] = book;
-  run (command, NULL);
-}
-
 static Answer
 ask (const char *options)
 {
-  g_autofree char *line
-      = g_strdup_printf ("sheet --book %s --now 2026-03-19T18:30 -o %s %s", book, pdf, options);
-
-  g_strchomp (line);
-  return cli_run (line, NULL, 0);
+  return run ("sheet --book %s --now 2026-03-19T18:30 -o %s %s", NULL, book, pdf, options);
 }
 
 static void
@@ -61,7 +32,7 @@ page_size (guint *n_pages, double *width_pt, double *height_pt)
   g_autofree char *out = NULL;
   const char *at;
 
-  run (command, &out);
+  run_program (command, &out);
   at = strstr (out, "Pages:");
   g_assert_cmpint (sscanf (at, "Pages: %u", n_pages), ==, 1);
   at = strstr (out, "Page size:");
@@ -74,7 +45,7 @@ text_of (void)
   const char *command[] = { "pdftotext", "-raw", pdf, "-", NULL };
   char *out = NULL;
 
-  run (command, &out);
+  run_program (command, &out);
   return out;
 }
 
@@ -328,24 +299,18 @@ main (int argc, char **argv)
   int result;
 
   g_test_init (&argc, &argv, NULL);
-  make_book ();
+  folder = make_folder ();
+  book = g_build_filename (folder, "demo.frostrun", NULL);
+  pdf = g_build_filename (folder, "sheet.pdf", NULL);
+  make_book (book, NULL, "2026-03-19T18:30:00-04:00");
   g_test_add_func ("/cli-sheet/gathering", test_gathering);
   g_test_add_func ("/cli-sheet/measuring", test_measuring);
   g_test_add_func ("/cli-sheet/map", test_map);
   g_test_add_func ("/cli-sheet/season", test_season);
   g_test_add_func ("/cli-sheet/refusals", test_refusals);
   result = g_test_run ();
-  g_unlink (pdf);
-  {
-    static const char *const beside[] = { "", "-wal", "-shm" };
-
-    for (guint i = 0; i < G_N_ELEMENTS (beside); i++)
-      {
-        g_autofree char *part = g_strconcat (book, beside[i], NULL);
-
-        g_unlink (part);
-      }
-  }
-  g_rmdir (folder);
+  drop_folder (folder);
+  g_free (book);
+  g_free (pdf);
   return result;
 }

@@ -5,10 +5,10 @@
  * morning of the 12th, gives 10 L to the boil, is found to hold 8 L and takes 4 L of 2.4 °Bx: 12 L with 0.2582 kg of sugar, 2.133 °Bx. The
  * barrel takes 12 L of 2.4 °Bx and 5 L whose sweetness was not read, which is taken from the nearest reading, and gives 4 L. The fridge
  * allows 48 h, of which 28 are used. */
+#include "books.h"
 #include "spawn.h"
 
 #include <gio/gio.h>
-#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
 
@@ -16,41 +16,10 @@
 
 static char *folder, *book;
 
-static void
-make_book (void)
-{
-  g_autofree char *json = g_test_build_filename (G_TEST_DIST, "cli", "kept", "stock-book.json", NULL);
-  const char *command[] = { g_getenv ("FROSTRUN_MAKE_BOOK"), json, NULL, "2026-03-13T12:00:00-04:00", NULL };
-  g_autoptr (GError) error = NULL;
-  int status;
-
-  folder = g_dir_make_tmp ("frostrun-XXXXXX", &error);
-  g_assert_no_error (error);
-  book = g_build_filename (folder, "season.frostrun", NULL);
-  command[2] = book;
-  g_spawn_sync (NULL, (char **)command, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL, NULL, &status, &error);
-  g_assert_no_error (error);
-  g_assert_true (g_spawn_check_wait_status (status, NULL));
-}
-
 static Answer
 ask (const char *command, const char *options)
 {
-  g_autofree char *line = g_strdup_printf ("%s --book %s %s", command, book, options);
-
-  g_strchomp (line);
-  return cli_run (line, NULL, 0);
-}
-
-static void
-has_keys (JsonObject *object, const char *const *keys)
-{
-  guint n = 0;
-
-  for (; keys[n] != NULL; n++)
-    if (!json_object_has_member (object, keys[n]))
-      g_error ("no %s", keys[n]);
-  g_assert_cmpuint (json_object_get_size (object), ==, n);
+  return run ("%s --book %s %s", NULL, command, book, options);
 }
 
 static JsonObject *
@@ -201,14 +170,16 @@ main (int argc, char **argv)
   int failed;
 
   g_test_init (&argc, &argv, NULL);
-  make_book ();
+  folder = make_folder ();
+  book = g_build_filename (folder, "season.frostrun", NULL);
+  make_book (book, "stock-book.json", "2026-03-13T12:00:00-04:00");
   g_test_add_func ("/stock/json", test_stock);
   g_test_add_func ("/stock/times", test_times);
   g_test_add_func ("/ledger/json", test_ledger);
   g_test_add_func ("/stock/texts", test_texts);
   g_test_add_func ("/stock/wrong", test_wrong);
   failed = g_test_run ();
-  g_unlink (book);
-  g_rmdir (folder);
+  drop_folder (folder);
+  g_free (book);
   return failed;
 }

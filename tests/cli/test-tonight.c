@@ -1,12 +1,12 @@
 /* tonight against a small book made here: the kept text word for word, the keys of --json, every option, and
  * what is refused with which exit code. */
+#include "books.h"
 #include "spawn.h"
 
 #include "domain/records/kinds.h"
 #include "store/store.h"
 
 #include <gio/gio.h>
-#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
 
@@ -77,7 +77,7 @@ static const Entry entries[] = {
 };
 
 static void
-make_book (const char *path, gboolean with_household)
+new_book (const char *path, gboolean with_household)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (FrStore) store = fr_store_open (path, TRUE, &error);
@@ -118,10 +118,7 @@ make_book (const char *path, gboolean with_household)
 static Answer
 tonight (const char *options)
 {
-  g_autofree char *line = g_strdup_printf ("tonight --book %s --now 2025-02-12T16:00 %s", book, options);
-
-  g_strchomp (line);
-  return cli_run (line, NULL, 0);
+  return run ("tonight --book %s --now 2025-02-12T16:00 %s", NULL, book, options);
 }
 
 static void
@@ -296,7 +293,7 @@ test_books (void)
       = g_strdup_printf ("“%s” is not a book of this program. It was left as it is.", other);
 
   g_assert_true (g_file_set_contents (other, "not a book at all, only words", -1, NULL));
-  make_book (bare, FALSE);
+  new_book (bare, FALSE);
   expect_refusal (of_missing, 2, no_book);
   g_assert_false (g_file_test (missing, G_FILE_TEST_EXISTS));
   expect_refusal (of_other, 2, no_such);
@@ -307,15 +304,13 @@ test_books (void)
 int
 main (int argc, char **argv)
 {
-  g_autoptr (GDir) dir = NULL;
-  const char *name;
   int failed;
 
   g_setenv ("LC_ALL", "C.UTF-8", TRUE);
   g_test_init (&argc, &argv, NULL);
-  folder = g_dir_make_tmp ("frostrun-tonight-XXXXXX", NULL);
+  folder = make_folder ();
   book = g_build_filename (folder, "book.frostrun", NULL);
-  make_book (book, TRUE);
+  new_book (book, TRUE);
   g_test_add_func ("/tonight/kept", test_kept);
   g_test_add_func ("/tonight/json", test_json);
   g_test_add_func ("/tonight/options", test_options);
@@ -323,15 +318,7 @@ main (int argc, char **argv)
   g_test_add_func ("/tonight/after-the-jump", test_after_the_jump);
   g_test_add_func ("/tonight/books", test_books);
   failed = g_test_run ();
-  dir = g_dir_open (folder, 0, NULL);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      g_remove (path);
-    }
-  g_rmdir (folder);
+  drop_folder (folder);
   g_free (book);
-  g_free (folder);
   return failed;
 }

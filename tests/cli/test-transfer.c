@@ -1,12 +1,12 @@
 /* import and export as a script would run them, on books of their own. Whatever is refused leaves the book's
  * bytes as they were. */
+#include "books.h"
 #include "spawn.h"
 
 #include "domain/records/kinds.h"
 #include "store/store.h"
 
 #include <gio/gio.h>
-#include <glib/gstdio.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -21,8 +21,7 @@ setup (void)
   g_autoptr (GError) error = NULL;
   g_autoptr (FrStore) store = NULL;
 
-  folder = g_dir_make_tmp ("frostrun-XXXXXX", &error);
-  g_assert_no_error (error);
+  folder = make_folder ();
   book = g_build_filename (folder, "book.frostrun", NULL);
   store = fr_store_open (book, TRUE, &error);
   g_assert_no_error (error);
@@ -31,42 +30,8 @@ setup (void)
 static void
 teardown (void)
 {
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      g_unlink (path);
-    }
-  g_rmdir (folder);
-  g_clear_pointer (&folder, g_free);
+  g_clear_pointer (&folder, drop_folder);
   g_clear_pointer (&book, g_free);
-}
-
-static Answer
-run (const char *format, const char *input, ...)
-{
-  g_autofree char *arguments = NULL;
-  va_list args;
-
-  va_start (args, input);
-  arguments = g_strdup_vprintf (format, args);
-  va_end (args);
-  return cli_run (arguments, input != NULL ? input : "", -1);
-}
-
-static char *
-bytes_of (const char *path)
-{
-  g_autoptr (GError) error = NULL;
-  g_autofree char *data = NULL;
-  gsize length;
-
-  g_file_get_contents (path, &data, &length, &error);
-  g_assert_no_error (error);
-  return g_compute_checksum_for_data (G_CHECKSUM_SHA256, (guchar *)data, length);
 }
 
 static guint
