@@ -24,6 +24,7 @@ struct _FrBook
   FrRecordSpan span; /* its stretch of time */
   GHashTable *far;   /* set of FrRecord: asked for beyond that since the last change */
 
+  guint far_serial;
   guint other_season; /* read beside it when it was asked for; 0 none */
   FrRecordSpan other_span;
   GPtrArray *other[FR_N_KINDS]; /* FrRecord, of growing kinds */

@@ -50,12 +50,38 @@ is_of_other (const FrBook *self, const FrRecord *record)
   return record != NULL && fr_book_is_growing (record->kind->id) && fr_record_in_span (record, &self->other_span);
 }
 
+static gboolean
+is_far (const FrBook *self, const FrRecord *record)
+{
+  return record != NULL && fr_book_is_growing (record->kind->id) && !fr_record_in_span (record, &self->span);
+}
+
+guint
+fr_book_far_serial (FrBook *self)
+{
+  return self->far_serial;
+}
+
+gboolean
+fr_book_each (FrBook *self, FrKindId kind, const FrRecordSpan *span, const char *const *fields, FrStoreEach each,
+              gpointer user_data, GError **error)
+{
+  return fr_store_each (self->store, kind, span, fields, each, user_data, error);
+}
+
 void
 fr_book_forget_far (FrBook *self, const FrChange *change)
 {
-  gboolean touched = change == NULL;
+  gboolean touched = change == NULL, far = change == NULL;
 
   g_hash_table_remove_all (self->far);
+  for (guint i = 0; !far && i < change->steps->len; i++)
+    {
+      const FrStep *step = g_ptr_array_index (change->steps, i);
+
+      far = is_far (self, step->before) || is_far (self, step->after);
+    }
+  self->far_serial += far;
   for (guint i = 0; !touched && self->other_season != 0 && i < change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (change->steps, i);

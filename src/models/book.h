@@ -68,6 +68,14 @@ fr_book_season_book_clear (FrSeasonBook *book);
 GPtrArray *
 fr_book_load_span (FrBook *self, FrKindId kind, const FrRecordSpan *span, GError **error);
 
+/* Shows records of a growing kind one after the other, with some fields alone; see fr_store_each(). */
+gboolean
+fr_book_each (FrBook *self, FrKindId kind, const FrRecordSpan *span, const char *const *fields, FrStoreEach each,
+              gpointer user_data, GError **error);
+/* Moves when records of a growing kind may have changed outside of the lists' season. */
+guint
+fr_book_far_serial (FrBook *self);
+
 /* The record, of any season, or NULL. Valid until the next "changed". */
 const FrRecord *
 fr_book_find (FrBook *self, FrKindId kind, gint64 id);

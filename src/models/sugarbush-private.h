@@ -66,6 +66,8 @@ typedef struct
 
 /* What is being worked out in a thread. */
 typedef struct _FrBushQuestion FrBushQuestion;
+/* What is being summed beside the main loop. */
+typedef struct _FrBushSum FrBushSum;
 
 /* The kinds a bush is made from. */
 #define FR_BUSH_KINDS 9
@@ -115,7 +117,25 @@ struct _FrSugarbush
   FrBushPlan *plan;
   gboolean planned;
   FrBushQuestion *asked; /* or NULL; it frees itself */
+
+  GArray *gathered;     /* FrGatheredTotals of seasons that the book's lists do not hold; NULL before they are summed */
+  gboolean gathered_shared; /* some of it are shares of totals */
+  FrBushSum *summing;   /* or NULL */
+  gboolean sum_known;   /* the next three are what it was begun for last */
+  guint sum_serial;
+  guint sum_season;
 };
+
+/* sugarbush-gathered.c */
+/* Begins to sum anew what the seasons beside the lists' own gave, if it may have changed: with containers, since they were measured in
+ * them, or the zone, and with trees, girths or taps where totals were shared out over them. */
+void
+fr_sugarbush_sum_gathered (FrSugarbush *self, gboolean measures_moved, gboolean trees_moved);
+void
+fr_sugarbush_gathered_clear (FrSugarbush *self);
+/* Makes the bush anew and tells. */
+void
+fr_sugarbush_rebuild (FrSugarbush *self);
 
 /* sugarbush-answers.c */
 void

@@ -6,6 +6,8 @@
 
 #include "formats/zone-source.h"
 
+#define ZONE_YEARS_BACK 25 /* gatherings of as many seasons are told by their days */
+
 enum
 {
   SIGNAL_CHANGED,
@@ -39,6 +41,7 @@ fr_sugarbush_finalize (GObject *object)
   g_clear_object (&self->rows);
   g_clear_pointer (&self->items, g_hash_table_unref);
   fr_sugarbush_answers_clear (self);
+  fr_sugarbush_gathered_clear (self);
   fr_sugarbush_drop_bush (self, g_steal_pointer (&self->bush));
   for (guint k = 0; k < FR_BUSH_KINDS; k++)
     {
@@ -76,26 +79,28 @@ fr_sugarbush_init (FrSugarbush *self)
 
 /* A book that has no household yet, or whose zone this machine does not know, has no day of its own; what is
  * wrong with the zone is said by the household's editor. The day is then that of UTC, which moves no result
- * but the age of holes, and by a day at most. */
-static void
+ * but the age of holes, and by a day at most. Whether the zone is another than before. */
+static gboolean
 find_today (FrSugarbush *self)
 {
   const FrHousehold *household = fr_book_get_household (self->book);
   const char *name = household != NULL ? household->zone : NULL;
   int year = fr_date_from_days (self->now_utc / 86400).year;
+  const gboolean moved = g_strcmp0 (name, self->zone_name) != 0;
 
-  if (g_strcmp0 (name, self->zone_name) != 0)
+  if (moved)
     {
       g_clear_pointer (&self->zone, fr_zone_table_free);
       g_free (self->zone_name);
       self->zone_name = g_strdup (name);
       if (name != NULL)
-        self->zone = fr_zone_table_load (name, year - 2, year + 2, NULL);
+        self->zone = fr_zone_table_load (name, year - ZONE_YEARS_BACK, year + 2, NULL);
     }
   self->today = self->zone != NULL ? fr_zone_local (self->zone, self->now_utc).date
                                    : fr_date_from_days (self->now_utc / 86400);
   if (!self->season_chosen)
     self->season = fr_season_of (self->today);
+  return moved;
 }
 
 /* The bush that is there still looks at what was held, so it is not let go before there is another. */
@@ -159,9 +164,11 @@ static void
 make_bush (FrSugarbush *self)
 {
   GPtrArray *old[2 * FR_BUSH_KINDS] = { NULL };
+  const gboolean trees_moved = self->held[0].stale || self->held[1].stale || self->held[2].stale,
+                 containers_moved = self->held[8].stale;
+  const gboolean zone_moved = find_today (self);
   FrBush *before;
 
-  find_today (self);
   fr_sugarbush_forget_answers (self);
   for (guint k = 0; k < FR_BUSH_KINDS; k++)
     {
@@ -174,6 +181,7 @@ make_bush (FrSugarbush *self)
       hold (held);
       held->stale = FALSE;
     }
+  fr_sugarbush_sum_gathered (self, containers_moved || zone_moved, trees_moved);
   self->records = (FrBushBook){ .trees = self->held[0].records,
                                 .girths = self->held[1].records,
                                 .taps = self->held[2].records,
@@ -183,7 +191,8 @@ make_bush (FrSugarbush *self)
                                 .tapping = single_of (&self->held[6]),
                                 .gatherings = self->held[7].records,
                                 .containers = self->held[8].records,
-                                .zone = self->zone };
+                                .zone = self->zone,
+                                .gathered = self->gathered };
   before = self->bush;
   self->bush = fr_bush_renew (before, &self->records, self->season, self->today);
   fr_sugarbush_drop_bush (self, before);
@@ -222,8 +231,8 @@ tell_items (FrSugarbush *self)
     fr_tree_item_tell (g_ptr_array_index (items, i));
 }
 
-static void
-rebuild (FrSugarbush *self)
+void
+fr_sugarbush_rebuild (FrSugarbush *self)
 {
   gboolean moved;
   gboolean unhovered;
@@ -259,7 +268,7 @@ fr_sugarbush_new (FrBook *book, gint64 now_utc)
       held->handler
           = g_signal_connect_swapped (held->list, "items-changed", G_CALLBACK (list_changed), &held->stale);
     }
-  self->book_handler = g_signal_connect_swapped (book, "changed", G_CALLBACK (rebuild), self);
+  self->book_handler = g_signal_connect_swapped (book, "changed", G_CALLBACK (fr_sugarbush_rebuild), self);
   make_bush (self);
   order_rows (self);
   return self;
@@ -297,7 +306,7 @@ fr_sugarbush_set_now (FrSugarbush *self, gint64 now_utc)
   self->now_utc = now_utc;
   find_today (self);
   if (fr_date_compare (day, self->today) != 0)
-    rebuild (self);
+    fr_sugarbush_rebuild (self);
 }
 
 guint
@@ -315,7 +324,7 @@ fr_sugarbush_set_season (FrSugarbush *self, guint season)
   self->season_chosen = season != fr_season_of (self->today);
   self->season = season;
   if (season != before)
-    rebuild (self);
+    fr_sugarbush_rebuild (self);
 }
 
 GListModel *
