@@ -4,20 +4,15 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #include "models/season-edit.h"
 #include "paint/label.h"
 #include "ui/field-labels.h"
+#include "ui/log-columns.h"
 #include "ui/pieces.h"
 #include "ui/record-summary.h"
 #include "ui/window.h"
-
-#define AMOUNT_PX 92
-#define SUGAR_PX 76
-#define SAMPLE_PX 76
-#define TRUE_PX 66
-#define STATE_PX 20
-#define GAP_PX 8
 
 struct _FrLogLine
 {
@@ -47,6 +42,7 @@ enum
 {
   SIGNAL_LEFT,
   SIGNAL_STEP,
+  SIGNAL_PASTED,
   SIGNAL_KEPT_ANYWAY,
   N_SIGNALS
 };
@@ -168,6 +164,44 @@ typed_cb (GtkEditable *entry, gpointer user_data)
   fr_gather_log_type_row (self->log, self->row, field_of (GTK_WIDGET (entry)), gtk_editable_get_text (entry));
 }
 
+typedef struct
+{
+  FrLogLine *line;
+  GtkWidget *entry;
+} Paste;
+
+static void
+paste_cb (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  Paste *paste = user_data;
+  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (source), result, NULL);
+
+  if (text != NULL && strpbrk (g_strchomp (text), "\t\n") != NULL)
+    g_signal_emit (paste->line, signals[SIGNAL_PASTED], 0, text);
+  else if (text != NULL)
+    {
+      int at;
+
+      gtk_editable_delete_selection (GTK_EDITABLE (paste->entry));
+      at = gtk_editable_get_position (GTK_EDITABLE (paste->entry));
+      gtk_editable_insert_text (GTK_EDITABLE (paste->entry), text, -1, &at);
+      gtk_editable_set_position (GTK_EDITABLE (paste->entry), at);
+    }
+  g_object_unref (paste->entry);
+  g_object_unref (paste->line);
+  g_free (paste);
+}
+
+/* What is copied from one cell goes into the entry, what is copied from several is a table. */
+static void
+paste_into (FrLogLine *self, GtkWidget *entry)
+{
+  Paste *paste = g_new (Paste, 1);
+
+  *paste = (Paste){ g_object_ref (self), g_object_ref (entry) };
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (entry), NULL, paste_cb, paste);
+}
+
 static gboolean
 key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state,
         gpointer user_data)
@@ -176,6 +210,12 @@ key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModif
   GtkWidget *entry = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller));
   int by = 0;
 
+  if ((keyval == GDK_KEY_v || keyval == GDK_KEY_V) && (state & GDK_CONTROL_MASK) != 0
+      && field_of (entry) != FR_GATHER_NOTE)
+    {
+      paste_into (self, entry);
+      return TRUE;
+    }
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return FALSE;
   switch (keyval)
@@ -297,21 +337,6 @@ entry_new (FrLogLine *self, FrGatherField field, const char *what, int width_px)
 }
 
 static GtkWidget *
-label_new (const char *text, float xalign, int width_px, const char *css)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), xalign);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  if (width_px > 0)
-    gtk_widget_set_size_request (
-        label, (int)(width_px * fr_text_scale_of_context (gtk_widget_get_pango_context (label))), -1);
-  if (css != NULL)
-    gtk_widget_add_css_class (label, css);
-  return label;
-}
-
-static GtkWidget *
 choice_new (FrLogLine *self, const char *name, const char *what)
 {
   const FrField *field = fr_kind_field (fr_kind (FR_KIND_GATHERING), name);
@@ -332,9 +357,9 @@ choice_new (FrLogLine *self, const char *name, const char *what)
 static void
 add_pair (GtkBox *box, const char *words, GtkWidget *widget)
 {
-  GtkWidget *pair = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, GAP_PX);
+  GtkWidget *pair = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, FR_LOG_GAP_PX);
 
-  gtk_box_append (GTK_BOX (pair), label_new (words, 0, 0, "note"));
+  gtk_box_append (GTK_BOX (pair), fr_log_label_new (words, 0, 0, "note"));
   gtk_box_append (GTK_BOX (pair), widget);
   gtk_box_append (box, pair);
 }
@@ -343,19 +368,20 @@ static void
 make_rest (FrLogLine *self)
 {
   GtkBox *first = GTK_BOX (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 18));
-  GtkBox *second = GTK_BOX (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, GAP_PX));
+  GtkBox *second = GTK_BOX (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, FR_LOG_GAP_PX));
 
   self->showing = TRUE;
   self->rest = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_add_css_class (self->rest, "log-rest");
-  add_pair (first, _ ("Ice thrown out"), entry_new (self, FR_GATHER_ICE_L, _ ("ice thrown out"), SUGAR_PX));
+  add_pair (first, _ ("Ice thrown out"),
+            entry_new (self, FR_GATHER_ICE_L, _ ("ice thrown out"), FR_LOG_SUGAR_PX));
   add_pair (first, _ ("its sweetness"),
-            entry_new (self, FR_GATHER_ICE_BRIX, _ ("sweetness of the ice"), SUGAR_PX));
+            entry_new (self, FR_GATHER_ICE_BRIX, _ ("sweetness of the ice"), FR_LOG_SUGAR_PX));
   self->clarity = choice_new (self, "clarity", _ ("looks"));
   self->smell = choice_new (self, "smell", _ ("smell"));
   gtk_box_append (second, self->clarity);
   gtk_box_append (second, self->smell);
-  gtk_box_append (second, entry_new (self, FR_GATHER_NOTE, _ ("note"), SUGAR_PX));
+  gtk_box_append (second, entry_new (self, FR_GATHER_NOTE, _ ("note"), FR_LOG_SUGAR_PX));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->entries[FR_GATHER_NOTE]), _ ("Note"));
   gtk_widget_set_hexpand (self->entries[FR_GATHER_NOTE], TRUE);
   self->delete_button = gtk_button_new_with_label (_ ("Delete"));
@@ -433,6 +459,8 @@ fr_log_line_class_init (FrLogLineClass *klass)
       = g_signal_new ("left", FR_TYPE_LOG_LINE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[SIGNAL_STEP] = g_signal_new ("step", FR_TYPE_LOG_LINE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                        G_TYPE_NONE, 2, G_TYPE_INT, G_TYPE_INT);
+  signals[SIGNAL_PASTED] = g_signal_new ("pasted", FR_TYPE_LOG_LINE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                         G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[SIGNAL_KEPT_ANYWAY] = g_signal_new ("kept-anyway", FR_TYPE_LOG_LINE, G_SIGNAL_RUN_LAST, 0, NULL,
                                               NULL, NULL, G_TYPE_NONE, 0);
 }
@@ -450,8 +478,8 @@ GtkWidget *
 fr_log_line_new (FrGatherLog *log, FrGatherRow *row)
 {
   FrLogLine *self = g_object_new (FR_TYPE_LOG_LINE, NULL);
-  GtkWidget *cells = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, GAP_PX);
-  GtkWidget *name = label_new (fr_gather_row_get_title (row), 0, 0, "tree-name");
+  GtkWidget *cells = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, FR_LOG_GAP_PX);
+  GtkWidget *name = fr_log_label_new (fr_gather_row_get_title (row), 0, 0, "tree-name");
   GtkEventController *focus = gtk_event_controller_focus_new ();
   g_autofree char *more_name = NULL;
 
@@ -459,9 +487,9 @@ fr_log_line_new (FrGatherLog *log, FrGatherRow *row)
   self->row = g_object_ref (row);
   self->box = GTK_BOX (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0));
   gtk_widget_set_hexpand (name, TRUE);
-  self->brix = label_new (NULL, 1, TRUE_PX, "value");
+  self->brix = fr_log_label_new (NULL, 1, FR_LOG_TRUE_PX, "value");
   self->state = gtk_image_new ();
-  gtk_widget_set_size_request (self->state, STATE_PX, -1);
+  gtk_widget_set_size_request (self->state, FR_LOG_STATE_PX, -1);
   self->more = gtk_toggle_button_new ();
   gtk_button_set_icon_name (GTK_BUTTON (self->more), "view-more-symbolic");
   gtk_widget_add_css_class (self->more, "flat");
@@ -471,10 +499,11 @@ fr_log_line_new (FrGatherLog *log, FrGatherRow *row)
   gtk_widget_set_tooltip_text (self->more, _ ("Ice, Looks, Smell, Note"));
   g_signal_connect_swapped (self->more, "toggled", G_CALLBACK (more_cb), self);
   gtk_box_append (GTK_BOX (cells), name);
-  gtk_box_append (GTK_BOX (cells), entry_new (self, FR_GATHER_AMOUNT, _ ("amount"), AMOUNT_PX));
-  gtk_box_append (GTK_BOX (cells), entry_new (self, FR_GATHER_SUGAR, _ ("sweetness as read"), SUGAR_PX));
+  gtk_box_append (GTK_BOX (cells), entry_new (self, FR_GATHER_AMOUNT, _ ("amount"), FR_LOG_AMOUNT_PX));
   gtk_box_append (GTK_BOX (cells),
-                  entry_new (self, FR_GATHER_SAMPLE_C, _ ("temperature of the sample"), SAMPLE_PX));
+                  entry_new (self, FR_GATHER_SUGAR, _ ("sweetness as read"), FR_LOG_SUGAR_PX));
+  gtk_box_append (GTK_BOX (cells),
+                  entry_new (self, FR_GATHER_SAMPLE_C, _ ("temperature of the sample"), FR_LOG_SAMPLE_PX));
   gtk_box_append (GTK_BOX (cells), self->brix);
   gtk_box_append (GTK_BOX (cells), self->state);
   gtk_box_append (GTK_BOX (cells), self->more);
@@ -521,46 +550,4 @@ gboolean
 fr_log_line_is_stuck (FrLogLine *self)
 {
   return gtk_widget_get_visible (self->problem) || gtk_widget_get_visible (self->question_box);
-}
-
-GtkWidget *
-fr_log_heads_new (void)
-{
-  static const int widths_px[] = { 0, AMOUNT_PX, SUGAR_PX, SAMPLE_PX, TRUE_PX, STATE_PX, 34 };
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, GAP_PX);
-
-  for (guint i = 0; i < G_N_ELEMENTS (widths_px); i++)
-    {
-      GtkWidget *label = label_new (NULL, i > 0 ? 1 : 0, widths_px[i], "figure-label");
-
-      if (i == 0)
-        gtk_widget_set_hexpand (label, TRUE);
-      gtk_box_append (GTK_BOX (box), label);
-    }
-  gtk_widget_add_css_class (box, "log-heads");
-  return box;
-}
-
-void
-fr_log_heads_set (GtkWidget *heads, FrGatherLog *log)
-{
-  const FrUnits *units = fr_book_get_units (fr_gather_log_get_book (log));
-  const char *measured_by = fr_gather_log_get_defaults (log)->measured_by;
-  FrQuantityKind kind = g_strcmp0 (measured_by, "weight") == 0  ? FR_QUANTITY_MASS
-                        : g_strcmp0 (measured_by, "depth") == 0 ? FR_QUANTITY_LENGTH
-                                                                : FR_QUANTITY_VOLUME;
-  static const char *const scopes[FR_N_GATHER_SCOPES] = { "", N_ ("Group"), N_ ("Tree"), N_ ("Tap") };
-  const char *scope = scopes[fr_gather_log_get_scope (log)];
-  /* Translators: heads of columns; %s is a unit */
-  g_autofree char *amount = g_strdup_printf (_ ("Amount, %s"), fr_quantity_unit (kind, units));
-  g_autofree char *sugar = g_strdup_printf (_ ("Read, %s"), fr_quantity_unit (FR_QUANTITY_SWEETNESS, units));
-  g_autofree char *sample
-      = g_strdup_printf (_ ("Sample, %s"), fr_quantity_unit (FR_QUANTITY_TEMPERATURE, units));
-  g_autofree char *brix = g_strdup_printf (_ ("True %s"), fr_quantity_unit (FR_QUANTITY_SWEETNESS, units));
-  const char *const texts[] = { *scope != '\0' ? _ (scope) : "", amount, sugar, sample, brix, "", "" };
-  GtkWidget *label = gtk_widget_get_first_child (heads);
-
-  for (guint i = 0; i < G_N_ELEMENTS (texts) && label != NULL;
-       i++, label = gtk_widget_get_next_sibling (label))
-    gtk_label_set_text (GTK_LABEL (label), texts[i]);
 }

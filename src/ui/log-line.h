@@ -5,6 +5,7 @@
  * Signals:
  * - "left" (): the focus went out of the line
  * - "step" (FrGatherField field, int by): Enter or an arrow asks for the same field of another line
+ * - "pasted" (const char *text): a table was pasted where one number goes
  * - "kept-anyway" (): the question under it was answered with Keep */
 #pragma once
 

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #include "domain/plan/bush.h"
 #include "models/season-edit.h"
@@ -12,6 +13,7 @@
 #include "ui/pieces.h"
 #include "ui/record-editor.h"
 #include "ui/sap-dialogs.h"
+#include "ui/sap-import-dialog.h"
 #include "ui/side-pane.h"
 #include "ui/time-entry.h"
 #include "ui/tonight-answer.h"
@@ -201,6 +203,22 @@ step_cb (FrLogLine *line, int field, int by, gpointer user_data)
     write_line (self, line, FALSE); /* Enter in the last one */
 }
 
+static void
+pasted_cb (FrLogLine *line, const char *text, gpointer user_data)
+{
+  FrLogView *self = FR_LOG_VIEW (user_data);
+  FrWindow *window = fr_window_of (GTK_WIDGET (self));
+  g_autoptr (GError) error = NULL;
+  GtkWidget *dialog = window != NULL
+                          ? fr_sap_import_dialog_new (window, self->season, text, strlen (text), NULL, &error)
+                          : NULL;
+
+  if (dialog != NULL)
+    gtk_window_present (GTK_WINDOW (dialog));
+  else if (error != NULL)
+    fr_window_show_error (window, error);
+}
+
 static GtkWidget *
 line_new (FrLogView *self, FrGatherRow *row)
 {
@@ -208,6 +226,7 @@ line_new (FrLogView *self, FrGatherRow *row)
 
   g_signal_connect (line, "left", G_CALLBACK (left_cb), self);
   g_signal_connect (line, "step", G_CALLBACK (step_cb), self);
+  g_signal_connect (line, "pasted", G_CALLBACK (pasted_cb), self);
   g_signal_connect (line, "kept-anyway", G_CALLBACK (kept_anyway_cb), self);
   return line;
 }

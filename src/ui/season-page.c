@@ -8,6 +8,7 @@
 #include "models/season.h"
 #include "ui/log-view.h"
 #include "ui/sap-dialogs.h"
+#include "ui/season-files.h"
 #include "ui/season-print.h"
 #include "ui/store-view.h"
 #include "ui/view-tabs.h"
@@ -141,6 +142,19 @@ edit_container_cb (GSimpleAction *action, GVariant *parameter, gpointer user_dat
 }
 
 static void
+import_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_season_import (fr_window_of (GTK_WIDGET (user_data)), FR_SEASON_PAGE (user_data)->season);
+}
+
+static void
+export_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_season_export (fr_window_of (GTK_WIDGET (user_data)), FR_SEASON_PAGE (user_data)->season,
+                    g_strcmp0 (g_variant_get_string (parameter, NULL), "stock") == 0);
+}
+
+static void
 show_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   fr_season_page_show_view (FR_SEASON_PAGE (user_data), g_variant_get_string (parameter, NULL));
@@ -185,6 +199,8 @@ static const GActionEntry entries[] = {
   { .name = "look", .activate = look_cb, .parameter_type = "x" },
   { .name = "add-container", .activate = add_container_cb },
   { .name = "edit-container", .activate = edit_container_cb, .parameter_type = "x" },
+  { .name = "import", .activate = import_cb },
+  { .name = "export", .activate = export_cb, .parameter_type = "s" },
   { .name = "view", .activate = show_view_cb, .parameter_type = "s" },
   { .name = "calendar", .activate = calendar_cb, .parameter_type = "s" },
   { .name = "print", .activate = print_cb },
@@ -208,13 +224,22 @@ open_log_cb (FrSeasonPage *self, gint64 day, guint round)
 static void
 make_action (FrSeasonPage *self)
 {
-  GtkWidget *button = gtk_button_new_with_mnemonic (_ ("_Add Gathering"));
+  GtkWidget *button = gtk_button_new_with_mnemonic (_ ("_Add Gathering")), *more = gtk_menu_button_new ();
+  g_autoptr (GMenu) menu = g_menu_new ();
 
   gtk_widget_add_css_class (button, "suggested-action");
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "season.add-gathering");
   gtk_widget_set_tooltip_text (button, _ ("Write Down What Was Gathered (Ctrl+N)"));
   self->action = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6));
   gtk_box_append (GTK_BOX (self->action), button);
+  g_menu_append (menu, _ ("_Import…"), "season.import");
+  g_menu_append (menu, _ ("Export _Gatherings…"), "season.export::gatherings");
+  g_menu_append (menu, _ ("Export _Stock…"), "season.export::stock");
+  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (more), "view-more-symbolic");
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (more), G_MENU_MODEL (menu));
+  gtk_widget_set_tooltip_text (more, _ ("Season"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (more), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Season"), -1);
+  gtk_box_append (GTK_BOX (self->action), more);
 }
 
 /* A window may stay open from one day to the next. */

@@ -275,6 +275,41 @@ test_the_whole_bush (void)
   close_window (window);
 }
 
+/* A table in the clipboard opens the preview; one cell goes into the entry. */
+static void
+test_paste (void)
+{
+  FrWindow *window = open_log ("paste.frostrun");
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (GTK_WIDGET (window));
+  GtkWidget *dialog;
+  gboolean taken = FALSE;
+  g_autoptr (GListModel) controllers = NULL;
+
+  act (window, "season.add-gathering", NULL);
+  gdk_clipboard_set_text (clipboard,
+                          "2026-03-13\t16:20\tGate\t1.6\t2.2\n2026-03-13\t16:25\tSpring\t3.6\t2\n");
+  settle ();
+  controllers = gtk_widget_observe_controllers (focused (window));
+  for (guint i = 0; !taken && i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) one = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (one))
+        g_signal_emit_by_name (one, "key-pressed", GDK_KEY_v, 0, GDK_CONTROL_MASK, &taken);
+    }
+  g_assert_true (taken);
+  settle ();
+  settle ();
+  dialog = find_window ("FrSapImportDialog");
+  g_assert_nonnull (dialog);
+  press (dialog, "_Take In");
+  g_assert_null (find_window ("FrSapImportDialog"));
+  g_assert_cmpuint (n_kept (window), ==, 2);
+  act (window, "win.undo", NULL);
+  g_assert_cmpuint (n_kept (window), ==, 0);
+  close_window (window);
+}
+
 static void
 test_closing_keeps (void)
 {
@@ -303,6 +338,7 @@ main (int argc, char **argv)
   g_test_add_func ("/season-log/question", test_question);
   g_test_add_func ("/season-log/undo-of-letters", test_undo_of_letters);
   g_test_add_func ("/season-log/the-whole-bush", test_the_whole_bush);
+  g_test_add_func ("/season-log/paste", test_paste);
   g_test_add_func ("/season-log/closing-keeps", test_closing_keeps);
   return tools_run ();
 }
