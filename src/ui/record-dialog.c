@@ -173,3 +173,9 @@ fr_record_dialog_on_ask (FrRecordDialog *self, FrRecordAsk ask, gpointer data, G
   self->ask_data = data;
   self->ask_destroy = destroy;
 }
+
+void
+fr_record_dialog_begin_at (FrRecordDialog *self, const char *field)
+{
+  fr_record_editor_grab (self->editor, field);
+}

@@ -18,6 +18,9 @@ G_DECLARE_FINAL_TYPE (FrRecordDialog, fr_record_dialog, FR, RECORD_DIALOG, AdwWi
  */
 GtkWidget *fr_record_dialog_new (FrWindow *window, const FrRecord *record, const char *title, const char *const *only);
 
+/* The field that the keyboard goes to first. */
+void fr_record_dialog_begin_at (FrRecordDialog *self, const char *field);
+
 /* What is asked before @record is kept, a sentence to be freed, or NULL. */
 typedef char *(*FrRecordAsk) (const FrRecord *record, gpointer data);
 /* A question stands over the entries, and Keep becomes Keep Anyway, which sets the record's "confirmed"; another entry takes both back. */

@@ -472,3 +472,15 @@ fr_record_editor_set_keep (FrRecordEditor *self, FrRecordKeep keep_record, gpoin
   self->keep = keep_record;
   self->keep_data = data;
 }
+
+void
+fr_record_editor_grab (FrRecordEditor *self, const char *field)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      FrEditorRow *row = g_ptr_array_index (self->rows, i);
+
+      if (g_strcmp0 (row->field->name, field) == 0 && FR_IS_ENTRY_ROW (row->widget))
+        fr_entry_row_grab (FR_ENTRY_ROW (row->widget));
+    }
+}

@@ -36,6 +36,9 @@ fr_record_editor_show_missing (FrRecordEditor *self);
 void
 fr_record_editor_finish (FrRecordEditor *self);
 
+/* Puts the keyboard into the entry of a field, if it has one. */
+void fr_record_editor_grab (FrRecordEditor *self, const char *field);
+
 /* How the household would write numbers, while the book has none of its own; NULL takes the book's. */
 void
 fr_record_editor_set_units (FrRecordEditor *self, const FrUnits *units, const char *currency);

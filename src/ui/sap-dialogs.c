@@ -32,6 +32,8 @@ present (FrWindow *window, FrSeason *season, const FrRecord *record, const char 
 
   if (season != NULL)
     fr_record_dialog_on_ask (FR_RECORD_DIALOG (dialog), ask_cb, g_object_ref (season), g_object_unref);
+  fr_record_dialog_begin_at (FR_RECORD_DIALOG (dialog),
+                             record->kind->id == FR_KIND_CONTAINER ? "name" : "volume_l");
   gtk_window_present (GTK_WINDOW (dialog));
 }
 

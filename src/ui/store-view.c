@@ -154,6 +154,7 @@ show_lines (FrStoreView *self)
   for (guint i = 0; i < self->line_rows->len; i++)
     adw_preferences_group_remove (ADW_PREFERENCES_GROUP (self->lines), self->line_rows->pdata[i]);
   g_ptr_array_set_size (self->line_rows, 0);
+  gtk_widget_set_visible (self->lines, ledger->n_lines > 0 || ledger->all.flows[FR_FLOW_GATHERED].volume_l > 0);
   adw_preferences_group_set_description (ADW_PREFERENCES_GROUP (self->lines), account);
   for (guint i = 0; i < shown; i++)
     add_line (self, ledger, &ledger->lines[ledger->n_lines - 1 - i]);

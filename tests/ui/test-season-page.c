@@ -1,6 +1,7 @@
 /* Calendar, store and checklist of the season on the demo's household: what is selected, edited, poured and
  * put away comes to the book, shows, and can be taken back. */
 #include <math.h>
+#include <string.h>
 
 #include <glib/gstdio.h>
 
@@ -144,6 +145,42 @@ test_store (void)
   close_window (window);
 }
 
+/* More out of a container than is in it: asked about, and kept when Keep is pressed once more (ask of
+ * gathering-ask.h). */
+static void
+test_store_question (void)
+{
+  FrWindow *window = open_season ("ask.frostrun");
+  FrBook *book = fr_window_get_book (window);
+  gint64 can = fr_record_list_get (fr_book_get_list (book, FR_KIND_CONTAINER), 0)->id;
+  double there_l = waiting_l (window, can, NULL);
+  g_autofree char *too_much = g_strdup_printf ("%.1f", there_l + 50), *texts = NULL, *right = NULL;
+  guint n = n_of (window, FR_KIND_POUR);
+  GtkWidget *dialog;
+
+  act (window, "season.view", "store");
+  gtk_widget_activate_action (GTK_WIDGET (window), "season.lost", "x", can);
+  settle ();
+  dialog = find_window ("FrRecordDialog");
+  fr_entry_row_enter (row (dialog, "Amount"), too_much);
+  press (dialog, "_Keep");
+  g_assert_true (find_window ("FrRecordDialog") == dialog);
+  g_assert_cmpuint (n_of (window, FR_KIND_POUR), ==, n);
+  texts = label_texts (dialog);
+  assert_shows (texts, "more than there was");
+  /* Another amount takes the question back. */
+  fr_entry_row_enter (row (dialog, "Amount"), "0.5");
+  right = label_texts (dialog);
+  g_assert_null (strstr (right, "more than there was"));
+  fr_entry_row_enter (row (dialog, "Amount"), too_much);
+  press (dialog, "_Keep");
+  press (dialog, "_Keep Anyway");
+  g_assert_null (find_window ("FrRecordDialog"));
+  g_assert_cmpuint (n_of (window, FR_KIND_POUR), ==, n + 1);
+  g_assert_true (((const FrPour *)fr_record_list_get (fr_book_get_list (book, FR_KIND_POUR), n))->confirmed);
+  close_window (window);
+}
+
 static void
 test_keeping (void)
 {
@@ -277,6 +314,7 @@ main (int argc, char **argv)
   g_test_add_func ("/season-page/calendar", test_calendar);
   g_test_add_func ("/season-page/weather", test_weather);
   g_test_add_func ("/season-page/store", test_store);
+  g_test_add_func ("/season-page/store-question", test_store_question);
   g_test_add_func ("/season-page/keeping", test_keeping);
   g_test_add_func ("/season-page/calendar-file", test_calendar_file);
   g_test_add_func ("/season-page/reminder-put-away", test_reminder_put_away);
