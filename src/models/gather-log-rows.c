@@ -129,7 +129,17 @@ take_row (FrGatherLog *self, const FrGatherTarget *target)
   return fr_gather_row_new (self->book, target);
 }
 
-/* Every target of the scope, and whatever else the round has. A row that was typed into stays to the end. */
+static void
+add_target (GArray *targets, const FrGatherTarget *target)
+{
+  for (guint i = 0; i < targets->len; i++)
+    if (fr_gather_target_equal (&g_array_index (targets, FrGatherTarget, i), target))
+      return;
+  g_array_append_val (targets, *target);
+}
+
+/* Every target of the scope, whatever else the round has, and what was typed into and is not kept: it is not
+ * lost by choosing other rows. */
 void
 fr_gather_log_make_rows (FrGatherLog *self)
 {
@@ -142,13 +152,12 @@ fr_gather_log_make_rows (FrGatherLog *self)
   for (guint i = 0; round != NULL && i < round->len; i++)
     {
       FrGatherTarget target = fr_gather_target_of (g_ptr_array_index (round, i));
-      gboolean known = FALSE;
 
-      for (guint t = 0; t < targets->len && !known; t++)
-        known = fr_gather_target_equal (&g_array_index (targets, FrGatherTarget, t), &target);
-      if (!known)
-        g_array_append_val (targets, target);
+      add_target (targets, &target);
     }
+  for (guint i = 0; i < self->rows->len; i++)
+    if (fr_gather_row_is_begun (g_ptr_array_index (self->rows, i)))
+      add_target (targets, &((FrGatherRow *)g_ptr_array_index (self->rows, i))->target);
   for (guint i = 0; i < targets->len; i++)
     {
       FrGatherRow *row = take_row (self, &g_array_index (targets, FrGatherTarget, i));

@@ -10,8 +10,8 @@
 #include "models/season-edit.h"
 #include "ui/clock.h"
 #include "ui/log-line.h"
+#include "ui/log-round.h"
 #include "ui/pieces.h"
-#include "ui/record-editor.h"
 #include "ui/sap-dialogs.h"
 #include "ui/sap-import-dialog.h"
 #include "ui/side-pane.h"
@@ -36,8 +36,6 @@ struct _FrLogView
   GtkWidget *empty;
   GtkWidget *list;
   GtkWidget *pane;
-  FrDraft *draft; /* of what the rows have in common */
-  FrRecordEditor *common;
   gboolean walk_stale; /* trees or taps moved since the walk was asked for */
   gboolean filling;
 };
@@ -119,18 +117,6 @@ show_rounds (FrLogView *self)
   gtk_widget_set_visible (self->round, n > 0);
 }
 
-/* The common entries follow when the moment of a round comes from elsewhere. */
-static void
-show_common (FrLogView *self)
-{
-  const FrGathering *defaults = fr_gather_log_get_defaults (self->log);
-  const FrField *field = fr_kind_field (fr_kind (FR_KIND_GATHERING), "gathered_utc");
-
-  if (fr_record_int (fr_draft_get_current (self->draft), field) != defaults->gathered_utc)
-    fr_draft_choose_int (self->draft, field, defaults->gathered_utc);
-  fr_record_editor_update (self->common);
-}
-
 static void
 changed_cb (FrLogView *self)
 {
@@ -144,7 +130,6 @@ changed_cb (FrLogView *self)
   gtk_widget_set_sensitive (self->order, fr_gather_log_n_rows (self->log) > 1);
   gtk_widget_set_visible (self->table, fr_gather_log_n_rows (self->log) > 0);
   gtk_widget_set_visible (self->empty, fr_gather_log_n_rows (self->log) == 0);
-  show_common (self);
   self->filling = FALSE;
 }
 
@@ -252,6 +237,29 @@ rows_changed_cb (FrLogView *self)
     }
 }
 
+/* What is being typed is finished first. Rows that cannot be kept would be lost with another day or round:
+ * they have to be put right or given up. */
+static gboolean
+may_leave (FrLogView *self)
+{
+  FrWindow *window = fr_window_of (GTK_WIDGET (self));
+  FrLogLine *line;
+
+  if (window != NULL)
+    gtk_window_set_focus (GTK_WINDOW (window), NULL);
+  for (int i = 0; (line = line_at (self, i)) != NULL; i++)
+    if (fr_gather_row_is_begun (fr_log_line_get_row (line)))
+      {
+        if (window != NULL)
+          fr_window_tell (
+              window,
+              _ ("A row is typed and not written down yet. Put it right, or take it back with Escape."));
+        fr_log_line_focus (line, FR_GATHER_AMOUNT);
+        return FALSE;
+      }
+  return TRUE;
+}
+
 void
 fr_log_view_begin (FrLogView *self)
 {
@@ -263,9 +271,20 @@ fr_log_view_begin (FrLogView *self)
         fr_log_line_focus (line, FR_GATHER_AMOUNT);
         return;
       }
+  if (!may_leave (self))
+    return;
   fr_gather_log_set_round (self->log, fr_gather_log_n_rounds (self->log));
   if ((line = line_at (self, 0)) != NULL)
     fr_log_line_focus (line, FR_GATHER_AMOUNT);
+}
+
+gboolean
+fr_log_view_show_day (FrLogView *self, FrDate day)
+{
+  if (!may_leave (self))
+    return FALSE;
+  fr_gather_log_set_day (self->log, day);
+  return TRUE;
 }
 
 /* --- what a person chooses --- */
@@ -275,8 +294,12 @@ round_cb (FrLogView *self)
 {
   guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->round));
 
-  if (!self->filling && chosen != GTK_INVALID_LIST_POSITION)
+  if (self->filling || chosen == GTK_INVALID_LIST_POSITION || chosen == fr_gather_log_get_round (self->log))
+    return;
+  if (may_leave (self))
     fr_gather_log_set_round (self->log, chosen);
+  else
+    changed_cb (self); /* the choice goes back */
 }
 
 static void
@@ -298,13 +321,13 @@ order_cb (FrLogView *self)
 static void
 earlier_cb (FrLogView *self)
 {
-  fr_gather_log_set_day (self->log, fr_date_add_days (fr_gather_log_get_day (self->log), -1));
+  fr_log_view_show_day (self, fr_date_add_days (fr_gather_log_get_day (self->log), -1));
 }
 
 static void
 later_cb (FrLogView *self)
 {
-  fr_gather_log_set_day (self->log, fr_date_add_days (fr_gather_log_get_day (self->log), 1));
+  fr_log_view_show_day (self, fr_date_add_days (fr_gather_log_get_day (self->log), 1));
 }
 
 static void
@@ -312,13 +335,6 @@ whole_bush_cb (FrLogView *self)
 {
   fr_gather_log_set_scope (self->log, FR_GATHER_BUSH);
   fr_log_view_begin (self);
-}
-
-static void
-common_cb (FrLogView *self)
-{
-  if (!self->filling)
-    fr_gather_log_set_defaults (self->log, (const FrGathering *)fr_draft_get_current (self->draft));
 }
 
 /* The walk takes a while to find, so it is asked for only when what it depends on moved; it is known at once
@@ -434,27 +450,6 @@ make_empty (FrLogView *self)
 }
 
 static GtkWidget *
-make_common (FrLogView *self)
-{
-  static const char *const fields[]
-      = { "gathered_utc", "measured_by", "bucket",    "instrument", "sample_c", "sap_c",
-          "clarity",      "smell",       "container", "who",        NULL };
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *title = gtk_label_new (_ ("This Round"));
-
-  gtk_label_set_xalign (GTK_LABEL (title), 0);
-  gtk_widget_add_css_class (title, "panel-title");
-  gtk_box_append (GTK_BOX (box), title);
-  gtk_box_append (GTK_BOX (box), fr_wrapped_text (_ ("For every row that is not written down yet."), "soft"));
-  self->draft = fr_draft_new (&fr_gather_log_get_defaults (self->log)->record, TRUE);
-  self->common = fr_record_editor_new (book_of (self), self->draft, fields);
-  g_signal_connect_object (self->common, "changed", G_CALLBACK (common_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->common));
-  gtk_widget_add_css_class (box, "tree-panel");
-  return box;
-}
-
-static GtkWidget *
 make_content (FrLogView *self, GtkWidget *toggle)
 {
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12), *scroller = gtk_scrolled_window_new ();
@@ -486,10 +481,9 @@ fr_log_view_dispose (GObject *object)
 {
   FrLogView *self = FR_LOG_VIEW (object);
 
-  adw_bin_set_child (ADW_BIN (self), NULL); /* the editor borrows the draft */
+  adw_bin_set_child (ADW_BIN (self), NULL);
   if (self->log != NULL)
     g_signal_handlers_disconnect_by_data (self->log, self);
-  g_clear_pointer (&self->draft, fr_draft_free);
   g_clear_object (&self->log);
   g_clear_object (&self->bush);
   g_clear_object (&self->season);
@@ -521,7 +515,7 @@ fr_log_view_new (FrSeason *season, FrSugarbush *bush)
   self->bush = g_object_ref (bush);
   self->log = fr_gather_log_new (fr_season_get_book (season), zone, fr_clock_now (zone));
   content = make_content (self, toggle);
-  panel = make_common (self);
+  panel = fr_log_round_new (self->log);
   self->pane = fr_side_pane_new (content, panel, GTK_TOGGLE_BUTTON (toggle));
   adw_bin_set_child (ADW_BIN (self), self->pane);
   g_signal_connect_swapped (self->log, "changed", G_CALLBACK (changed_cb), self);

@@ -20,4 +20,7 @@ FrGatherLog *fr_log_view_get_log (FrLogView *self);
 /* The keyboard goes to the first row without an amount; with none left a new round begins. */
 void fr_log_view_begin (FrLogView *self);
 
+/* Another day; FALSE while a row is typed that cannot be kept, which is then shown. */
+gboolean fr_log_view_show_day (FrLogView *self, FrDate day);
+
 G_END_DECLS

@@ -190,7 +190,33 @@ previous_view_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data
   fr_view_tabs_step (FR_SEASON_PAGE (user_data)->views, -1);
 }
 
+/* The day before or after, of the log where it is shown. */
+static void
+step_day (FrSeasonPage *self, int by)
+{
+  FrGatherLog *log = fr_log_view_get_log (self->log);
+
+  if (g_strcmp0 (adw_view_stack_get_visible_child_name (self->views), "log") != 0)
+    fr_season_set_day (self->season, fr_date_add_days (fr_season_get_day (self->season), by));
+  else if (fr_log_view_show_day (self->log, fr_date_add_days (fr_gather_log_get_day (log), by)))
+    fr_log_view_begin (self->log);
+}
+
+static void
+day_before_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  step_day (FR_SEASON_PAGE (user_data), -1);
+}
+
+static void
+day_after_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  step_day (FR_SEASON_PAGE (user_data), 1);
+}
+
 static const GActionEntry entries[] = {
+  { .name = "day-before", .activate = day_before_cb },
+  { .name = "day-after", .activate = day_after_cb },
   { .name = "add-gathering", .activate = add_gathering_cb },
   { .name = "boil", .activate = boil_cb, .parameter_type = "x" },
   { .name = "move", .activate = move_cb, .parameter_type = "x" },
@@ -215,7 +241,8 @@ open_log_cb (FrSeasonPage *self, gint64 day, guint round)
   FrGatherLog *log = fr_log_view_get_log (self->log);
 
   fr_season_page_show_view (self, "log");
-  fr_gather_log_set_day (log, fr_date_from_days (day));
+  if (!fr_log_view_show_day (self->log, fr_date_from_days (day)))
+    return;
   fr_gather_log_set_round (log, round);
   if (round == G_MAXUINT)
     fr_log_view_begin (self->log);

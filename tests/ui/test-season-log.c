@@ -275,6 +275,35 @@ test_the_whole_bush (void)
   close_window (window);
 }
 
+/* Another day is not shown over a row that cannot be kept; a row that can is kept by going there. */
+static void
+test_nothing_is_lost (void)
+{
+  FrWindow *window = open_log ("lost.frostrun");
+  FrLogLine *line;
+
+  act (window, "season.add-gathering", NULL);
+  type (window, "1.6");
+  act (window, "season.day-before", NULL);
+  g_assert_cmpuint (n_kept (window), ==, 1);
+  g_assert_cmpint (fr_gather_log_get_day (log_of (window)).day, ==, 12);
+  line = line_of (window);
+  type (window, "one");
+  act (window, "season.day-before", NULL);
+  g_assert_cmpint (fr_gather_log_get_day (log_of (window)).day, ==, 12);
+  g_assert_true (line_of (window) == line);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (focused (window))), ==, "one");
+  /* Nor by choosing other rows. */
+  fr_gather_log_set_scope (log_of (window), FR_GATHER_BUSH);
+  settle ();
+  g_assert_cmpuint (fr_gather_log_n_rows (log_of (window)), ==, 2);
+  fr_log_line_focus (line, FR_GATHER_AMOUNT);
+  g_assert_true (press_key (focused (window), GDK_KEY_Escape));
+  act (window, "season.day-before", NULL);
+  g_assert_cmpint (fr_gather_log_get_day (log_of (window)).day, ==, 11);
+  close_window (window);
+}
+
 /* A table in the clipboard opens the preview; one cell goes into the entry. */
 static void
 test_paste (void)
@@ -338,6 +367,7 @@ main (int argc, char **argv)
   g_test_add_func ("/season-log/question", test_question);
   g_test_add_func ("/season-log/undo-of-letters", test_undo_of_letters);
   g_test_add_func ("/season-log/the-whole-bush", test_the_whole_bush);
+  g_test_add_func ("/season-log/nothing-is-lost", test_nothing_is_lost);
   g_test_add_func ("/season-log/paste", test_paste);
   g_test_add_func ("/season-log/closing-keeps", test_closing_keeps);
   return tools_run ();
