@@ -9,6 +9,8 @@
 
 #define DAYS_IN_ERA 146097  /* 400 years */
 #define DAYS_TO_1970 719468 /* from 0000-03-01 */
+#define FIRST_DAYS -719162  /* 0001-01-01 */
+#define LAST_DAYS 2932896   /* 9999-12-31 */
 
 static gboolean
 is_leap (gint year)
@@ -66,12 +68,10 @@ FrDate
 fr_date_from_days (gint64 days)
 {
   const FrDate none = { 0, 0, 0 };
-  const gint64 first = fr_date_to_days ((FrDate){ 1, 1, 1 });
-  const gint64 last = fr_date_to_days ((FrDate){ 9999, 12, 31 });
   gint64 shifted, era, day_of_era, year_of_era, day_of_year, march_month;
   FrDate date;
 
-  if (days < first || days > last)
+  if (days < FIRST_DAYS || days > LAST_DAYS)
     return none;
   shifted = days + DAYS_TO_1970;
   era = shifted / DAYS_IN_ERA;
@@ -98,9 +98,13 @@ fr_date_add_days (FrDate date, gint days)
 gint
 fr_date_weekday (FrDate date)
 {
-  const gint64 days = fr_date_to_days (date);
+  return fr_weekday_of_days (fr_date_to_days (date));
+}
 
-  if (days == G_MININT64)
+gint
+fr_weekday_of_days (gint64 days)
+{
+  if (days < FIRST_DAYS || days > LAST_DAYS)
     return 0;
   /* 1970-01-01 was a Thursday; the second remainder keeps days before it positive. */
   return (gint)(((days + 3) % 7 + 7) % 7) + 1;

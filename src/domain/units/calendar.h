@@ -43,6 +43,7 @@ gint64 fr_date_to_days (FrDate date);
 FrDate fr_date_from_days (gint64 days);
 FrDate fr_date_add_days (FrDate date, gint days);
 gint fr_date_weekday (FrDate date);
+gint fr_weekday_of_days (gint64 days);
 gint fr_date_compare (FrDate a, FrDate b);
 gboolean fr_date_parse (const char *text, FrDate *date_out);
 char *fr_date_to_iso (FrDate date);

@@ -121,7 +121,7 @@ fr_zone_local (const FrZoneTable *table, gint64 utc_s)
     }
   local.date = fr_date_from_days (days);
   local.second_of_day = (gint)seconds;
-  local.weekday = fr_date_weekday (local.date);
+  local.weekday = fr_weekday_of_days (days);
   return local;
 }
 
