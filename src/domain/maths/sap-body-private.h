@@ -10,6 +10,10 @@ G_BEGIN_DECLS
 void
 fr_sap_body_settle (FrSapBody *body, double heat_j);
 
+/* The same where its fr_sap_body_onset_j() is known: one that is followed has the same all the way. */
+void
+fr_sap_body_settle_at (FrSapBody *body, double heat_j, double onset_j);
+
 /* The heat at which the first ice comes and the last goes. */
 double
 fr_sap_body_onset_j (const FrSapBody *body);

@@ -19,7 +19,7 @@
 #define ICE_KG_PER_M3 917.0 /* the same */
 #define STEP_ERROR_K 1e-7   /* of all of it, were it water */
 #define AT_ONCE_S 20.0      /* a body quicker than that has the air's temperature */
-#define FIRST_STEP_S 60.0
+#define FIRST_STEP_S 900.0
 #define STEP_LEAST_S 1e-3
 
 static const char *const insulation_codes[FR_N_INSULATIONS] = { "bare", "wrapped", "chest" };
@@ -62,6 +62,7 @@ typedef struct
   const FrSapHold *hold;
   double air_c;
   double air_per_s;
+  double onset_j;
 } Stretch;
 
 enum
@@ -78,7 +79,7 @@ rates_at (const double *state, double *rates, gpointer data)
   FrSapBody *body = &stretch->body;
   double gap_k, resistance = 1 / stretch->hold->loss_w_per_k;
 
-  fr_sap_body_settle (body, state[HEAT]);
+  fr_sap_body_settle_at (body, state[HEAT], stretch->onset_j);
   gap_k = stretch->air_c + stretch->air_per_s * state[TIME] - body->temp_c;
   if (gap_k < 0 && stretch->hold->freeze_m2 > 0)
     resistance += body->ice_kg
@@ -94,7 +95,6 @@ typedef struct
   Stretch *stretch;
   double state[N_STATES];
   double rates[N_STATES];
-  double onset_j;
 } Try;
 
 static gboolean
@@ -111,8 +111,8 @@ onset_gap (double step_s, gpointer data)
   double state[N_STATES], rates[N_STATES];
 
   if (step_s == 0)
-    return try->state[HEAT] - try->onset_j;
-  return try_step (try, step_s, state, rates, NULL) ? state[HEAT] - try->onset_j : NAN;
+    return try->state[HEAT] - try->stretch->onset_j;
+  return try_step (try, step_s, state, rates, NULL) ? state[HEAT] - try->stretch->onset_j : NAN;
 }
 
 static void
@@ -130,7 +130,7 @@ static void
 run_stretch (Stretch *stretch, gint64 from_utc, double span_s, double *step_s, GArray *trace)
 {
   const double scale_j = STEP_ERROR_K * fr_water_heat_slope (0) * stretch->body.mass_kg;
-  Try try = { .stretch = stretch, .onset_j = fr_sap_body_onset_j (&stretch->body) };
+  Try try = { .stretch = stretch };
 
   try.state[HEAT] = fr_sap_body_heat_j (&stretch->body);
   if (!rates_at (try.state, try.rates, stretch))
@@ -149,8 +149,8 @@ run_stretch (Stretch *stretch, gint64 from_utc, double span_s, double *step_s, G
           stretch->body.temp_c = stretch->body.ice_kg = NAN;
           return;
         }
-      before = try.state[HEAT] - try.onset_j;
-      after = state[HEAT] - try.onset_j;
+      before = try.state[HEAT] - stretch->onset_j;
+      after = state[HEAT] - stretch->onset_j;
       crossed = before * after < 0 && fr_solve_root (onset_gap, &try, 0, h, 1e-6, &crossed_s) && crossed_s > 0
                 && try_step (&try, crossed_s, state, rates, error);
       if (crossed)
@@ -163,7 +163,7 @@ run_stretch (Stretch *stretch, gint64 from_utc, double span_s, double *step_s, G
         }
       if (crossed)
         {
-          state[HEAT] = try.onset_j;
+          state[HEAT] = stretch->onset_j;
           rates_at (state, rates, stretch);
           note (trace, from_utc + (gint64)llround (state[TIME]), &stretch->body);
         }
@@ -172,7 +172,7 @@ run_stretch (Stretch *stretch, gint64 from_utc, double span_s, double *step_s, G
       memcpy (try.state, state, sizeof state);
       memcpy (try.rates, rates, sizeof rates);
     }
-  fr_sap_body_settle (&stretch->body, try.state[HEAT]);
+  fr_sap_body_settle_at (&stretch->body, try.state[HEAT], stretch->onset_j);
 }
 
 static gboolean
@@ -186,12 +186,13 @@ fr_sap_body_run (FrSapBody *body, const FrSapHold *hold, const FrAirKnot *air, g
                  gint64 to_utc, gint64 step_s, GArray *trace)
 {
   gboolean apart = isnan (hold->loss_w_per_k) || hold->loss_w_per_k == 0;
-  double try_s = FIRST_STEP_S;
+  double try_s = FIRST_STEP_S, onset_j;
   guint next = 0;
 
   g_return_if_fail (from_utc <= to_utc && step_s > 0 && !(hold->loss_w_per_k < 0));
   if (!apart && comes_at_once (body, hold))
     *body = fr_sap_body_at (body->mass_kg, body->sugar_kg, fr_air_temp_c (air, n_air, from_utc));
+  onset_j = fr_sap_body_onset_j (body); /* of what it is made of, which stays */
   note (trace, from_utc, body);
   for (gint64 utc = from_utc, end; utc < to_utc; utc = end)
     {
@@ -213,7 +214,7 @@ fr_sap_body_run (FrSapBody *body, const FrSapHold *hold, const FrAirKnot *air, g
         body->temp_c = body->ice_kg = NAN;
       else
         {
-          Stretch stretch = { *body, hold, start_c, (end_c - start_c) / (double)(end - utc) };
+          Stretch stretch = { *body, hold, start_c, (end_c - start_c) / (double)(end - utc), onset_j };
 
           run_stretch (&stretch, utc, (double)(end - utc), &try_s, trace);
           *body = stretch.body;

@@ -49,12 +49,13 @@ fr_sap_body_heat_j (const FrSapBody *body)
          + body->ice_kg * (FR_ICE_J_PER_KG_K * body->temp_c - FR_ICE_FUSION_J_PER_KG);
 }
 
-/* The temperature of so much heat, the ice left as it is. Nearly linear: three rounds of Newton's are plenty.
- */
+/* The temperature of so much heat, the ice left as it is. Nearly linear: from where it stood two or three rounds
+ * of Newton's are plenty. */
 static void
 warm_to (FrSapBody *body, double heat_j)
 {
-  body->temp_c = 0;
+  if (isnan (body->temp_c))
+    body->temp_c = 0;
   for (int i = 0; i < 8; i++)
     {
       double slope = body->sugar_kg * fr_sugar_heat_slope (body->temp_c)
@@ -119,14 +120,14 @@ ice_near (Search *search, double begin_kg, double most_kg, double *ice_out)
 }
 
 void
-fr_sap_body_settle (FrSapBody *body, double heat_j)
+fr_sap_body_settle_at (FrSapBody *body, double heat_j, double onset_j)
 {
   double most = most_ice_kg (body), begin = ice_kg (body);
   Search search = { *body, heat_j };
 
   if (isnan (heat_j))
     body->temp_c = body->ice_kg = NAN;
-  else if (heat_gap (0, &search) <= 0)
+  else if (!(heat_j < onset_j))
     {
       body->ice_kg = 0;
       warm_to (body, heat_j);
@@ -165,6 +166,13 @@ fr_sap_body_onset_j (const FrSapBody *body)
   return fr_sap_body_heat_j (&onset);
 }
 
+/* Liquid at 0 °C has no heat, and nothing freezes above that: most bodies need no freezing point. */
+void
+fr_sap_body_settle (FrSapBody *body, double heat_j)
+{
+  fr_sap_body_settle_at (body, heat_j, heat_j >= 0 ? 0 : fr_sap_body_onset_j (body));
+}
+
 FrSapBody
 fr_sap_body_at (double mass_kg, double sugar_kg, double temp_c)
 {
@@ -176,7 +184,7 @@ fr_sap_body_at (double mass_kg, double sugar_kg, double temp_c)
     return (FrSapBody){ NAN, NAN, NAN, NAN };
   if (isnan (temp_c))
     body.ice_kg = NAN;
-  else if (mass_kg > 0 && temp_c < freezes_c (&body)
+  else if (mass_kg > 0 && temp_c < 0 && temp_c < freezes_c (&body)
            && (sugar_kg == 0 || !fr_solve_root (temp_gap, &search, 0, most, 1e-16 * mass_kg, &body.ice_kg)))
     body.ice_kg = most;
   return body;

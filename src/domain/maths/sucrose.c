@@ -63,12 +63,20 @@ fr_sucrose_density_slopes (double brix, double temp_c, double *density_out, doub
 double
 fr_sucrose_density_kg_m3 (double brix, double temp_c)
 {
-  double density, per_brix, per_kelvin;
+  double w = brix / 100, s = (temp_c - 20) / 100, sum = 0;
 
   if (!(brix >= 0 && brix <= FR_BRIX_MAX))
     return NAN;
-  fr_sucrose_density_slopes (brix, temp_c, &density, &per_brix, &per_kelvin);
-  return density;
+  /* As above without the slopes; the rows grow shorter. */
+  for (int i = 4; i >= 0; i--)
+    {
+      double row = 0;
+
+      for (int j = i == 0 ? 5 : 5 - i; j >= 0; j--)
+        row = row * w + density_b[i][j];
+      sum = sum * s + row * w;
+    }
+  return fr_water_density_kg_m3 (temp_c) + sum;
 }
 
 gboolean

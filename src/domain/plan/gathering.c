@@ -61,16 +61,23 @@ litres_by_weight (double weight_kg, double empty_kg, double brix)
 }
 
 double
-fr_gathering_l (const FrGathering *gathering, const FrContainer *bucket, double brix)
+fr_gathering_at_l (const FrGathering *gathering, const FrContainer *bucket, double brix)
 {
-  double own_brix = fr_gathering_brix (gathering);
-
   if (g_strcmp0 (gathering->measured_by, "depth") == 0)
     return fr_container_depth_l (bucket, gathering->depth_m.value);
   if (g_strcmp0 (gathering->measured_by, "weight") == 0)
-    return litres_by_weight (gathering->weight_kg.value, bucket != NULL ? bucket->empty_kg.value : 0,
-                             isnan (own_brix) ? brix : own_brix);
+    return litres_by_weight (gathering->weight_kg.value, bucket != NULL ? bucket->empty_kg.value : 0, brix);
   return gathering->volume_l.value;
+}
+
+double
+fr_gathering_l (const FrGathering *gathering, const FrContainer *bucket, double brix)
+{
+  double own_brix = NAN;
+
+  if (g_strcmp0 (gathering->measured_by, "weight") == 0) /* else it says nothing of the litres */
+    own_brix = fr_gathering_brix (gathering);
+  return fr_gathering_at_l (gathering, bucket, isnan (own_brix) ? brix : own_brix);
 }
 
 double

@@ -17,6 +17,8 @@ double fr_dip_brix (const FrDip *dip);
 /* Litres poured in; @bucket is the record it names or NULL. By weight: less the bucket's own, at the density of its °Brix (of @brix when
  * it has none). NAN when it cannot be worked out. */
 double fr_gathering_l (const FrGathering *gathering, const FrContainer *bucket, double brix);
+/* The same where its °Brix, or what is taken for it, is known already. */
+double fr_gathering_at_l (const FrGathering *gathering, const FrContainer *bucket, double brix);
 /* Litres found, NAN when the amount was not measured. */
 double fr_dip_l (const FrDip *dip, const FrContainer *container, double brix);
 

@@ -63,6 +63,13 @@ add_flow (FrStockReplay *replay, FrStockFlowKind kind, gint64 utc_s, gint64 from
 
 /* --- a container's state --- */
 
+void
+fr_stock_set_mix (FrStockBin *bin, FrStockMix mix)
+{
+  bin->mix = mix;
+  bin->volume_l = fr_stock_mix_l (mix);
+}
+
 static void
 set_empty (FrStockBin *bin)
 {
@@ -76,7 +83,7 @@ set_empty (FrStockBin *bin)
 static gboolean
 is_empty (const FrStockBin *bin)
 {
-  return fr_stock_mix_l (bin->mix) < FR_STOCK_EMPTY_L;
+  return bin->volume_l < FR_STOCK_EMPTY_L;
 }
 
 /* After every event: what is left may be nothing. */
@@ -137,22 +144,22 @@ static void
 come_in (FrStockReplay *replay, FrStockBin *bin, const Coming *coming, gint64 utc_s, const FrRecord *record)
 {
   FrStockMix before = bin->mix;
-  double after_l;
+  double before_l = bin->volume_l, after_l;
   gboolean was_known = !isnan (bin->mix.sugar_kg);
 
-  bin->mix.mass_kg += coming->mix.mass_kg;
-  bin->mix.sugar_kg += coming->mix.sugar_kg;
+  fr_stock_set_mix (bin, (FrStockMix){ before.mass_kg + coming->mix.mass_kg,
+                                       before.sugar_kg + coming->mix.sugar_kg });
   bin->brix_assumed |= coming->brix_assumed;
   bin->oldest_utc = earlier (bin->oldest_utc, coming->oldest_utc);
   bin->used_ratio = fmax (bin->used_ratio, coming->used_ratio);
   bin->spoiled_utc = earlier (bin->spoiled_utc, coming->spoiled_utc);
   bin->clarity = worse (clarities, bin->clarity, coming->clarity);
   bin->smell = worse (smells, bin->smell, coming->smell);
-  fr_stock_warm_mix (bin, before, &coming->warmth, utc_s);
+  fr_stock_warm_mix (bin, before, before_l, &coming->warmth, utc_s);
   settle (bin, utc_s);
-  after_l = fr_stock_mix_l (bin->mix);
+  after_l = bin->volume_l;
   if (was_known && isnan (bin->mix.sugar_kg))
-    add_line (replay, FR_LINE_NO_SUGAR, bin, fr_stock_mix_l (before), NAN, NAN, utc_s, record);
+    add_line (replay, FR_LINE_NO_SUGAR, bin, before_l, NAN, NAN, utc_s, record);
   if (bin->container != NULL && after_l > bin->container->capacity_l.value + FR_STOCK_NOTHING_L)
     add_line (replay, FR_LINE_OVERFLOW, bin, after_l, bin->container->capacity_l.value - after_l, NAN, utc_s,
               record);
@@ -161,12 +168,11 @@ come_in (FrStockReplay *replay, FrStockBin *bin, const Coming *coming, gint64 ut
 /* --- the three kinds of events --- */
 
 void
-fr_stock_apply_gathering (FrStockReplay *replay, const FrGathering *gathering)
+fr_stock_apply_gathering (FrStockReplay *replay, const FrGathering *gathering, double read_brix)
 {
   FrStockBin *bin = fr_stock_bin (replay, gathering->container);
-  double read_brix = fr_gathering_brix (gathering),
-         brix = isnan (read_brix) ? usual_brix (replay, gathering->gathered_utc) : read_brix,
-         volume_l = fr_gathering_l (gathering, fr_stock_container (replay->book, gathering->bucket),
+  double brix = isnan (read_brix) ? usual_brix (replay, gathering->gathered_utc) : read_brix,
+         volume_l = fr_gathering_at_l (gathering, fr_stock_container (replay->book, gathering->bucket),
                                     isnan (brix) ? FR_STOCK_SAP_BRIX : brix);
   Coming coming = { .mix = fr_stock_mix_of (volume_l, brix),
                     .brix_assumed = isnan (read_brix),
@@ -178,7 +184,7 @@ fr_stock_apply_gathering (FrStockReplay *replay, const FrGathering *gathering)
 
   if (isnan (volume_l))
     {
-      add_line (replay, FR_LINE_NO_AMOUNT, bin, fr_stock_mix_l (bin->mix), NAN, NAN, gathering->gathered_utc,
+      add_line (replay, FR_LINE_NO_AMOUNT, bin, bin->volume_l, NAN, NAN, gathering->gathered_utc,
                 &gathering->record);
       return;
     }
@@ -204,13 +210,13 @@ flow_of (const char *reason)
 
 /* How sweet what leaves is. @own_out: otherwise than the mix. */
 static double
-leaving_brix (FrStockReplay *replay, const FrStockBin *bin, const FrPour *pour, gboolean *own_out,
+leaving_brix (FrStockReplay *replay, const FrStockBin *bin, const FrPour *pour, double read_brix, gboolean *own_out,
               gboolean *assumed_out)
 {
-  double read_brix = fr_pour_brix (pour), mix_brix = fr_stock_mix_brix (bin->mix);
+  double mix_brix = fr_stock_mix_brix (bin->mix);
 
   *assumed_out = bin->brix_assumed;
-  if (fr_stock_mix_l (bin->mix) < FR_STOCK_NOTHING_L)
+  if (bin->volume_l < FR_STOCK_NOTHING_L)
     {
       mix_brix = usual_brix (replay, pour->poured_utc);
       *assumed_out = TRUE;
@@ -230,7 +236,7 @@ static void
 check_left (FrStockReplay *replay, const FrStockBin *bin, FrStockMix before, gboolean own_brix,
             const FrPour *pour)
 {
-  double before_l = fr_stock_mix_l (before), after_l = fr_stock_mix_l (bin->mix), most_kg;
+  double before_l = fr_stock_mix_l (before), after_l = bin->volume_l, most_kg;
 
   if (after_l < -FR_STOCK_NOTHING_L)
     {
@@ -259,12 +265,12 @@ take_along (const FrStockBin *bin, Coming *coming, gint64 utc_s)
 }
 
 void
-fr_stock_apply_pour (FrStockReplay *replay, const FrPour *pour)
+fr_stock_apply_pour (FrStockReplay *replay, const FrPour *pour, double read_brix)
 {
   FrStockBin *bin = fr_stock_bin (replay, pour->container);
   FrStockFlowKind kind = flow_of (pour->reason);
   gboolean own_brix, assumed;
-  double brix = leaving_brix (replay, bin, pour, &own_brix, &assumed);
+  double brix = leaving_brix (replay, bin, pour, read_brix, &own_brix, &assumed);
   FrStockMix before = bin->mix;
   Coming coming = { .mix = fr_stock_mix_of (pour->volume_l.value, brix), .brix_assumed = assumed };
 
@@ -276,8 +282,8 @@ fr_stock_apply_pour (FrStockReplay *replay, const FrPour *pour)
     }
   fr_stock_warm_near (replay, bin, pour->poured_utc);
   take_along (bin, &coming, pour->poured_utc);
-  bin->mix.mass_kg -= coming.mix.mass_kg;
-  bin->mix.sugar_kg -= coming.mix.sugar_kg;
+  fr_stock_set_mix (bin, (FrStockMix){ before.mass_kg - coming.mix.mass_kg,
+                                       before.sugar_kg - coming.mix.sugar_kg });
   fr_stock_warm_left (bin);
   settle (bin, pour->poured_utc);
   add_flow (replay, kind, pour->poured_utc, bin->id,
@@ -298,7 +304,7 @@ sound_brix (const FrStockBin *bin)
 {
   double brix = fr_stock_mix_brix (bin->mix);
 
-  return fr_stock_mix_l (bin->mix) >= FR_STOCK_NOTHING_L && brix >= 0 && brix <= FR_BRIX_MAX ? brix : NAN;
+  return bin->volume_l >= FR_STOCK_NOTHING_L && brix >= 0 && brix <= FR_BRIX_MAX ? brix : NAN;
 }
 
 /* What a look finds: so many litres if they were measured, at a sweetness that was read, or is the mix's, or usual. */
@@ -336,14 +342,14 @@ look_at (FrStockBin *bin, const FrDip *dip)
 }
 
 void
-fr_stock_apply_dip (FrStockReplay *replay, const FrDip *dip)
+fr_stock_apply_dip (FrStockReplay *replay, const FrDip *dip, double liquid_brix)
 {
   FrStockBin *bin = fr_stock_bin (replay, dip->container);
   double ice_ratio = isnan (dip->ice_ratio.value) ? 0 : dip->ice_ratio.value,
-         read_brix = fr_dip_brix (dip) * (1 - ice_ratio), mix_brix = sound_brix (bin),
+         read_brix = liquid_brix * (1 - ice_ratio), mix_brix = sound_brix (bin),
          usual = usual_brix (replay, dip->found_utc),
          brix = !isnan (read_brix) ? read_brix : !isnan (mix_brix) ? mix_brix : usual,
-         before_l = fr_stock_mix_l (bin->mix),
+         before_l = bin->volume_l,
          volume_l = fr_dip_l (dip, bin->container, isnan (brix) ? FR_STOCK_SAP_BRIX : brix);
   FrStockMix before = bin->mix, found = found_mix (bin, read_brix, mix_brix, usual, volume_l), more;
   double more_l = volume_l - before_l;
@@ -357,7 +363,7 @@ fr_stock_apply_dip (FrStockReplay *replay, const FrDip *dip)
     add_flow (replay, FR_FLOW_FOUND, dip->found_utc, FR_STOCK_OUTSIDE, bin->id, isnan (more_l) ? 0 : more_l,
               more, bin->brix_assumed, &dip->record);
   fr_stock_warm_to (replay, bin, dip->found_utc);
-  bin->mix = found;
+  fr_stock_set_mix (bin, found);
   if (bin->oldest_utc == G_MININT64)
     {
       bin->oldest_utc = dip->found_utc;

@@ -60,94 +60,98 @@ fr_stock_container (const FrSeasonBook *book, gint64 id)
 }
 
 static void
-add_reading (GArray *readings, gint64 utc_s, double brix, double volume_l, gint64 from_utc, gint64 at_utc)
+add_reading (GArray *readings, gint64 utc_s, double brix, double volume_l)
 {
-  FrStockReading reading = { utc_s, brix, volume_l };
+  FrStockReading reading = { utc_s, volume_l, volume_l * brix };
 
-  if (utc_s >= from_utc && utc_s <= at_utc && !isnan (brix) && volume_l > 0)
-    g_array_append_val (readings, reading);
+  if (isnan (brix) || !(volume_l > 0))
+    return;
+  if (readings->len > 0)
+    {
+      const FrStockReading *last = &g_array_index (readings, FrStockReading, readings->len - 1);
+
+      reading.sum_l += last->sum_l;
+      reading.sum_brix_l += last->sum_brix_l;
+    }
+  g_array_append_val (readings, reading);
 }
 
 static void
-add_gatherings (GArray *readings, const FrSeasonBook *book, gint64 from_utc, gint64 at_utc)
+add_gatherings (GArray *readings, const FrSeasonBook *book, const GArray *events)
 {
-  for (guint i = 0; book->gatherings != NULL && i < book->gatherings->len; i++)
+  for (guint i = 0; i < events->len; i++)
     {
-      const FrGathering *gathering = book->gatherings->pdata[i];
-      double brix = gathering->record.archived ? NAN : fr_gathering_brix (gathering);
+      const FrStockEvent *event = &g_array_index (events, FrStockEvent, i);
+      const FrGathering *gathering = (const FrGathering *)event->record;
 
-      add_reading (readings, gathering->gathered_utc, brix,
-                   fr_gathering_l (gathering, fr_stock_container (book, gathering->bucket), brix), from_utc,
-                   at_utc);
+      if (event->record->kind->id == FR_KIND_GATHERING && !isnan (event->brix))
+        add_reading (readings, event->utc_s, event->brix,
+                     fr_gathering_at_l (gathering, fr_stock_container (book, gathering->bucket), event->brix));
     }
 }
 
 static void
-add_others (GArray *readings, const FrSeasonBook *book, gint64 from_utc, gint64 at_utc)
+add_others (GArray *readings, const GArray *events)
 {
-  for (guint i = 0; book->dips != NULL && i < book->dips->len; i++)
+  for (guint i = 0; i < events->len; i++)
     {
-      const FrDip *dip = book->dips->pdata[i];
+      const FrStockEvent *event = &g_array_index (events, FrStockEvent, i);
 
-      add_reading (readings, dip->found_utc, dip->record.archived ? NAN : fr_dip_brix (dip), 1, from_utc,
-                   at_utc);
+      if (event->record->kind->id == FR_KIND_DIP
+          || (event->record->kind->id == FR_KIND_POUR
+              && strcmp (((const FrPour *)event->record)->reason, "ice") != 0))
+        add_reading (readings, event->utc_s, event->brix, 1);
     }
-  for (guint i = 0; book->pours != NULL && i < book->pours->len; i++)
-    {
-      const FrPour *pour = book->pours->pdata[i];
-
-      if (strcmp (pour->reason, "ice") != 0)
-        add_reading (readings, pour->poured_utc, pour->record.archived ? NAN : fr_pour_brix (pour), 1,
-                     from_utc, at_utc);
-    }
-}
-
-static gint
-by_time (gconstpointer a, gconstpointer b)
-{
-  const FrStockReading *one = a, *other = b;
-
-  return one->utc_s < other->utc_s ? -1 : one->utc_s > other->utc_s;
 }
 
 GArray *
-fr_stock_readings (const FrSeasonBook *book, gint64 from_utc, gint64 at_utc)
+fr_stock_readings (const FrSeasonBook *book, const GArray *events)
 {
   GArray *readings = g_array_new (FALSE, FALSE, sizeof (FrStockReading));
 
-  add_gatherings (readings, book, from_utc, at_utc);
+  add_gatherings (readings, book, events);
   if (readings->len == 0)
-    add_others (readings, book, from_utc, at_utc);
-  g_array_sort (readings, by_time);
+    add_others (readings, events);
   return readings;
+}
+
+/* The first reading that is not before an instant, or their number. */
+static guint
+first_from (const GArray *readings, gint64 utc_s)
+{
+  guint low = 0, high = readings->len;
+
+  while (low < high)
+    {
+      guint middle = (low + high) / 2;
+
+      if (g_array_index (readings, FrStockReading, middle).utc_s < utc_s)
+        low = middle + 1;
+      else
+        high = middle;
+    }
+  return low;
 }
 
 double
 fr_stock_usual_brix (const GArray *readings, gint64 utc_s)
 {
-  const FrStockReading *at = (const FrStockReading *)(const void *)readings->data;
-  guint low = 0, high = readings->len;
+  const FrStockReading *at = (const FrStockReading *)(const void *)readings->data, *last;
   gint64 reach_s = G_MAXINT64;
-  double sum = 0, litres_l = 0;
+  guint near, from, to;
 
   if (readings->len == 0)
     return NAN;
-  while (low < high) /* the first that is not before */
-    if (at[(low + high) / 2].utc_s < utc_s)
-      low = (low + high) / 2 + 1;
-    else
-      high = (low + high) / 2;
-  if (low < readings->len)
-    reach_s = at[low].utc_s - utc_s;
-  if (low > 0)
-    reach_s = MIN (reach_s, utc_s - at[low - 1].utc_s);
+  near = first_from (readings, utc_s);
+  if (near < readings->len)
+    reach_s = at[near].utc_s - utc_s;
+  if (near > 0)
+    reach_s = MIN (reach_s, utc_s - at[near - 1].utc_s);
   reach_s += NEAR_S;
-  while (low > 0 && utc_s - at[low - 1].utc_s <= reach_s)
-    low--;
-  for (guint i = low; i < readings->len && at[i].utc_s - utc_s <= reach_s; i++)
-    {
-      sum += at[i].brix * at[i].volume_l;
-      litres_l += at[i].volume_l;
-    }
-  return sum / litres_l;
+  from = first_from (readings, utc_s - reach_s);
+  to = first_from (readings, utc_s + reach_s + 1);
+  last = &at[to - 1]; /* there is one: the nearest */
+  if (from == 0)
+    return last->sum_brix_l / last->sum_l;
+  return (last->sum_brix_l - at[from - 1].sum_brix_l) / (last->sum_l - at[from - 1].sum_l);
 }

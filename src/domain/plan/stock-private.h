@@ -23,17 +23,25 @@ fr_stock_mix_l (FrStockMix mix);
 double
 fr_stock_mix_brix (FrStockMix mix);
 
-/* One reading of the season. */
+/* What happened, and how sweet it was read; @brix NAN when nothing was read. */
 typedef struct
 {
   gint64 utc_s;
+  const FrRecord *record;
   double brix;
-  double volume_l; /* its weight */
+} FrStockEvent;
+
+/* One reading of the season: the sums of litres, its weight, up to and with it. */
+typedef struct
+{
+  gint64 utc_s;
+  double sum_l;
+  double sum_brix_l;
 } FrStockReading;
 
-/* (element-type FrStockReading), by time: see fr_stock_new. Free with g_array_unref. */
+/* (element-type FrStockReading), by time as the events: see fr_stock_new. Free with g_array_unref. */
 GArray *
-fr_stock_readings (const FrSeasonBook *book, gint64 from_utc, gint64 at_utc);
+fr_stock_readings (const FrSeasonBook *book, const GArray *events);
 /* NAN without readings. */
 double
 fr_stock_usual_brix (const GArray *readings, gint64 utc_s);
@@ -55,7 +63,8 @@ typedef struct
   gint64 id;
   const FrContainer *container;
   gboolean touched; /* something is or was in it */
-  FrStockMix mix;
+  FrStockMix mix; /* set by fr_stock_set_mix() */
+  double volume_l;
   gboolean brix_assumed;
   gint64 oldest_utc;
   double used_ratio;
@@ -89,6 +98,9 @@ typedef struct
 FrStockBin *
 fr_stock_bin (FrStockReplay *replay, gint64 container);
 
+void
+fr_stock_set_mix (FrStockBin *bin, FrStockMix mix);
+
 /* Days, keeping table; and frees what was made. */
 void
 fr_stock_warmth_init (FrStockReplay *replay, gint64 at_utc);
@@ -121,7 +133,7 @@ FrStockWarmth
 fr_stock_warmth_of (const FrStockBin *bin, FrStockMix leaving);
 /* Pours it in; @before is what was there, @bin->mix already what is. */
 void
-fr_stock_warm_mix (FrStockBin *bin, FrStockMix before, const FrStockWarmth *coming, gint64 utc_s);
+fr_stock_warm_mix (FrStockBin *bin, FrStockMix before, double before_l, const FrStockWarmth *coming, gint64 utc_s);
 /* What a look says of temperature and ice. */
 void
 fr_stock_warm_dip (FrStockBin *bin, const FrDip *dip);
@@ -129,11 +141,12 @@ fr_stock_warm_dip (FrStockBin *bin, const FrDip *dip);
 gint64
 fr_stock_spoils_utc (FrStockReplay *replay, const FrStockBin *bin);
 
+/* @read_brix: as read, NAN when it was not. */
 void
-fr_stock_apply_gathering (FrStockReplay *replay, const FrGathering *gathering);
+fr_stock_apply_gathering (FrStockReplay *replay, const FrGathering *gathering, double read_brix);
 void
-fr_stock_apply_pour (FrStockReplay *replay, const FrPour *pour);
+fr_stock_apply_pour (FrStockReplay *replay, const FrPour *pour, double read_brix);
 void
-fr_stock_apply_dip (FrStockReplay *replay, const FrDip *dip);
+fr_stock_apply_dip (FrStockReplay *replay, const FrDip *dip, double liquid_brix);
 
 G_END_DECLS

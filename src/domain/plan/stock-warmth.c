@@ -144,7 +144,7 @@ hold_of (const FrStockBin *bin)
 
   if (bin->container != NULL)
     fr_insulation_from_code (bin->container->insulation, &insulation);
-  return fr_sap_hold (fr_stock_mix_l (bin->mix), insulation);
+  return fr_sap_hold (bin->volume_l, insulation);
 }
 
 /* --- bodies --- */
@@ -158,19 +158,33 @@ body_of (FrStockMix mix, double temp_c)
   return fr_sap_body_at (mix.mass_kg, CLAMP (sugar_kg, 0, mix.mass_kg * UNDER_ICE_BRIX / 100), temp_c);
 }
 
+/* The same with the ice known, which needs no looking for. */
+static FrSapBody
+body_with (FrStockMix mix, double temp_c, double ice_kg)
+{
+  FrSapBody body = body_of (mix, 0);
+
+  body.temp_c = temp_c;
+  body.ice_kg = ice_kg;
+  return body;
+}
+
 /* No colder than it freezes. */
 static double
 liquid_c (FrStockMix mix, double temp_c)
 {
-  FrSapBody body = body_of (mix, temp_c);
+  FrSapBody body;
 
-  return isnan (temp_c) || !(mix.mass_kg > 0) ? temp_c : MAX (temp_c, fr_sap_freezing_c (fr_sap_body_brix (&body)));
+  if (isnan (temp_c) || temp_c >= 0 || !(mix.mass_kg > 0)) /* nothing freezes above */
+    return temp_c;
+  body = body_of (mix, 0);
+  return MAX (temp_c, fr_sap_freezing_c (fr_sap_body_brix (&body)));
 }
 
 static gboolean
 holds_sap (const FrStockBin *bin)
 {
-  return fr_stock_mix_l (bin->mix) >= FR_STOCK_EMPTY_L;
+  return bin->volume_l >= FR_STOCK_EMPTY_L;
 }
 
 static void
@@ -248,7 +262,7 @@ static void
 run_known (FrStockBin *bin, const Stretch *stretch, gint64 from_utc, GArray *trace)
 {
   FrSapHold hold = hold_of (bin);
-  FrSapBody body = body_of (bin->mix, bin->temp_c);
+  FrSapBody body = body_with (bin->mix, bin->temp_c, bin->ice_kg);
 
   if (isnan (bin->temp_c))
     {
@@ -256,8 +270,6 @@ run_known (FrStockBin *bin, const Stretch *stretch, gint64 from_utc, GArray *tra
                       liquid_c (bin->mix, fr_air_temp_c (stretch->knots, stretch->n_knots, from_utc)));
       bin->temp_from = has_own_air (place_of (bin)) ? FR_STOCK_TEMP_PLACE : FR_STOCK_TEMP_MODELLED;
     }
-  else
-    body.ice_kg = bin->ice_kg;
   fr_sap_body_run (&body, &hold, stretch->knots, stretch->n_knots, from_utc, stretch->to_utc, STEP_S, trace);
   set_body (bin, &body);
   bin->known_utc = stretch->to_utc;
@@ -377,10 +389,10 @@ fr_stock_warmth_of (const FrStockBin *bin, FrStockMix leaving)
 }
 
 void
-fr_stock_warm_mix (FrStockBin *bin, FrStockMix before, const FrStockWarmth *coming, gint64 utc_s)
+fr_stock_warm_mix (FrStockBin *bin, FrStockMix before, double before_l, const FrStockWarmth *coming, gint64 utc_s)
 {
-  FrSapBody body = body_of (before, bin->temp_c);
-  gboolean alone = fr_stock_mix_l (before) < FR_STOCK_EMPTY_L;
+  FrSapBody body = body_with (before, bin->temp_c, bin->ice_kg);
+  gboolean alone = before_l < FR_STOCK_EMPTY_L;
 
   if (alone)
     bin->warm_utc = utc_s;
@@ -389,7 +401,6 @@ fr_stock_warm_mix (FrStockBin *bin, FrStockMix before, const FrStockWarmth *comi
       fr_stock_warm_left (bin);
       return;
     }
-  body.ice_kg = bin->ice_kg;
   if (alone)
     body = body_of (bin->mix, coming->body.temp_c);
   else

@@ -2,23 +2,28 @@
 #include "domain/plan/stock-private.h"
 
 #include "domain/maths/sucrose.h"
+#include "domain/plan/gathering.h"
 
 #include <math.h>
 
-typedef struct
-{
-  gint64 utc_s;
-  const FrRecord *record;
-} Event;
-
-static gint64
-event_utc (const FrRecord *record)
+static FrStockEvent
+event_of (const FrRecord *record)
 {
   if (record->kind->id == FR_KIND_GATHERING)
-    return ((const FrGathering *)record)->gathered_utc;
+    return (FrStockEvent){ ((const FrGathering *)record)->gathered_utc, record, NAN };
   if (record->kind->id == FR_KIND_POUR)
-    return ((const FrPour *)record)->poured_utc;
-  return ((const FrDip *)record)->found_utc;
+    return (FrStockEvent){ ((const FrPour *)record)->poured_utc, record, NAN };
+  return (FrStockEvent){ ((const FrDip *)record)->found_utc, record, NAN };
+}
+
+static double
+brix_of (const FrRecord *record)
+{
+  if (record->kind->id == FR_KIND_GATHERING)
+    return fr_gathering_brix ((const FrGathering *)record);
+  if (record->kind->id == FR_KIND_POUR)
+    return fr_pour_brix ((const FrPour *)record);
+  return fr_dip_brix ((const FrDip *)record);
 }
 
 static void
@@ -27,10 +32,12 @@ add_events (GArray *events, const GPtrArray *records, gint64 from_utc, gint64 at
   for (guint i = 0; records != NULL && i < records->len; i++)
     {
       const FrRecord *record = records->pdata[i];
-      Event event = { event_utc (record), record };
+      FrStockEvent event = event_of (record);
 
-      if (!record->archived && event.utc_s >= from_utc && event.utc_s <= at_utc)
-        g_array_append_val (events, event);
+      if (record->archived || event.utc_s < from_utc || event.utc_s > at_utc)
+        continue;
+      event.brix = brix_of (record);
+      g_array_append_val (events, event);
     }
 }
 
@@ -40,7 +47,7 @@ G_STATIC_ASSERT (FR_KIND_GATHERING < FR_KIND_POUR && FR_KIND_POUR < FR_KIND_DIP)
 static gint
 by_time (gconstpointer a, gconstpointer b)
 {
-  const Event *one = a, *other = b;
+  const FrStockEvent *one = a, *other = b;
 
   if (one->utc_s != other->utc_s)
     return one->utc_s < other->utc_s ? -1 : 1;
@@ -52,7 +59,7 @@ by_time (gconstpointer a, gconstpointer b)
 static GArray *
 sorted_events (const FrSeasonBook *book, gint64 from_utc, gint64 at_utc)
 {
-  GArray *events = g_array_new (FALSE, FALSE, sizeof (Event));
+  GArray *events = g_array_new (FALSE, FALSE, sizeof (FrStockEvent));
 
   add_events (events, book->gatherings, from_utc, at_utc);
   add_events (events, book->pours, from_utc, at_utc);
@@ -62,14 +69,14 @@ sorted_events (const FrSeasonBook *book, gint64 from_utc, gint64 at_utc)
 }
 
 static void
-apply (FrStockReplay *replay, const FrRecord *record)
+apply (FrStockReplay *replay, const FrStockEvent *event)
 {
-  if (record->kind->id == FR_KIND_GATHERING)
-    fr_stock_apply_gathering (replay, (const FrGathering *)record);
-  else if (record->kind->id == FR_KIND_POUR)
-    fr_stock_apply_pour (replay, (const FrPour *)record);
+  if (event->record->kind->id == FR_KIND_GATHERING)
+    fr_stock_apply_gathering (replay, (const FrGathering *)event->record, event->brix);
+  else if (event->record->kind->id == FR_KIND_POUR)
+    fr_stock_apply_pour (replay, (const FrPour *)event->record, event->brix);
   else
-    fr_stock_apply_dip (replay, (const FrDip *)record);
+    fr_stock_apply_dip (replay, (const FrDip *)event->record, event->brix);
 }
 
 static double
@@ -78,7 +85,7 @@ volume_of_all (const GArray *bins)
   double volume_l = 0;
 
   for (guint i = 0; i < bins->len; i++)
-    volume_l += fr_stock_mix_l (g_array_index (bins, FrStockBin, i).mix);
+    volume_l += g_array_index (bins, FrStockBin, i).volume_l;
   return volume_l;
 }
 
@@ -89,19 +96,17 @@ is_store_in_use (const FrContainer *container)
 }
 
 static void
-replay_all (FrStockReplay *replay, GArray *levels, gint64 at_utc)
+replay_all (FrStockReplay *replay, const GArray *events, GArray *levels, gint64 at_utc)
 {
-  g_autoptr (GArray) events = sorted_events (replay->book, replay->from_utc, at_utc);
-
   for (guint i = 0; replay->book->containers != NULL && i < replay->book->containers->len; i++)
     if (is_store_in_use (replay->book->containers->pdata[i]))
       fr_stock_bin (replay, ((const FrRecord *)replay->book->containers->pdata[i])->id);
   for (guint i = 0; i < events->len; i++)
     {
-      const Event *event = &g_array_index (events, Event, i);
+      const FrStockEvent *event = &g_array_index (events, FrStockEvent, i);
       FrStockLevel level = { event->utc_s, 0 };
 
-      apply (replay, event->record);
+      apply (replay, event);
       level.volume_l = volume_of_all (replay->bins);
       g_array_append_val (levels, level);
     }
@@ -121,7 +126,7 @@ place_of (FrStockReplay *replay, const FrStockBin *bin)
   return (FrStockPlace){ .container = bin->container,
                          .mass_kg = bin->mix.mass_kg,
                          .sugar_kg = bin->mix.sugar_kg,
-                         .volume_l = fr_stock_mix_l (bin->mix),
+                         .volume_l = bin->volume_l,
                          .brix = brix,
                          .liquid_brix = brix * bin->mix.mass_kg / liquid_kg,
                          .brix_assumed = bin->brix_assumed,
@@ -211,18 +216,18 @@ FrStock *
 fr_stock_new (const FrSeasonBook *book, gint64 from_utc, gint64 at_utc)
 {
   FrStock *stock = g_new0 (FrStock, 1);
-  g_autoptr (GArray) readings = NULL, bins = g_array_new (FALSE, FALSE, sizeof (FrStockBin));
+  g_autoptr (GArray) events = sorted_events (book, from_utc, at_utc), readings = fr_stock_readings (book, events),
+                     bins = g_array_new (FALSE, FALSE, sizeof (FrStockBin));
   GArray *levels = g_array_new (FALSE, FALSE, sizeof (FrStockLevel)),
          *lines = g_array_new (FALSE, FALSE, sizeof (FrStockLine)),
          *flows = g_array_new (FALSE, FALSE, sizeof (FrStockFlow));
-  FrStockReplay replay = { .book = book, .from_utc = from_utc, .bins = bins, .lines = lines, .flows = flows };
+  FrStockReplay replay = { .book = book, .from_utc = from_utc, .readings = readings, .bins = bins, .lines = lines, .flows = flows };
 
   stock->from_utc = from_utc;
   stock->at_utc = at_utc;
   stock->oldest_utc = G_MININT64;
-  replay.readings = readings = fr_stock_readings (book, from_utc, at_utc);
   fr_stock_warmth_init (&replay, at_utc);
-  replay_all (&replay, levels, at_utc);
+  replay_all (&replay, events, levels, at_utc);
   fill_places (stock, &replay);
   choose_first (stock);
   fr_stock_warmth_clear (&replay);
