@@ -7,6 +7,7 @@
 #include "ui/day-panel.h"
 #include "ui/kit-checklist.h"
 #include "ui/month-view.h"
+#include "ui/pieces.h"
 #include "ui/season-strip-view.h"
 #include "ui/side-pane.h"
 #include "ui/tonight-answer.h"
@@ -224,18 +225,6 @@ open_log_cb (FrCalendarView *self, gint64 day, guint round)
 /* --- making --- */
 
 static GtkWidget *
-arrow_new (FrCalendarView *self, const char *icon, const char *name, GCallback callback)
-{
-  GtkWidget *button = gtk_button_new_from_icon_name (icon);
-
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_set_tooltip_text (button, name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  g_signal_connect_object (button, "clicked", callback, self, G_CONNECT_SWAPPED);
-  return button;
-}
-
-static GtkWidget *
 heading_new (void)
 {
   GtkWidget *label = gtk_label_new (NULL);
@@ -254,16 +243,18 @@ make_bar (FrCalendarView *self, GtkWidget *toggle)
             *print = gtk_button_new_from_icon_name ("document-print-symbolic");
 
   self->season_label = heading_new ();
-  self->season_later = arrow_new (self, "go-next-symbolic", _ ("Season After"), G_CALLBACK (season_later_cb));
-  gtk_box_append (GTK_BOX (seasons), arrow_new (self, "go-previous-symbolic", _ ("Season Before"),
-                                                G_CALLBACK (season_earlier_cb)));
+  self->season_later
+      = fr_icon_button_new ("go-next-symbolic", _ ("Season After"), G_CALLBACK (season_later_cb), self);
+  gtk_box_append (GTK_BOX (seasons), fr_icon_button_new ("go-previous-symbolic", _ ("Season Before"),
+                                                         G_CALLBACK (season_earlier_cb), self));
   gtk_box_append (GTK_BOX (seasons), self->season_label);
   gtk_box_append (GTK_BOX (seasons), self->season_later);
   self->month_bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
   self->month_label = heading_new ();
   self->month_earlier
-      = arrow_new (self, "go-previous-symbolic", _ ("Month Before"), G_CALLBACK (month_earlier_cb));
-  self->month_later = arrow_new (self, "go-next-symbolic", _ ("Month After"), G_CALLBACK (month_later_cb));
+      = fr_icon_button_new ("go-previous-symbolic", _ ("Month Before"), G_CALLBACK (month_earlier_cb), self);
+  self->month_later
+      = fr_icon_button_new ("go-next-symbolic", _ ("Month After"), G_CALLBACK (month_later_cb), self);
   gtk_box_append (GTK_BOX (self->month_bar), self->month_earlier);
   gtk_box_append (GTK_BOX (self->month_bar), self->month_label);
   gtk_box_append (GTK_BOX (self->month_bar), self->month_later);

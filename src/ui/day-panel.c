@@ -1,21 +1,18 @@
-/* The day's panel. Lists are made anew with each change; the entries of the weather stay, for somebody may be
- * typing. */
+/* The day's panel. Lists are made anew with each change. */
 #include "ui/day-panel.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "domain/plan/gathering.h"
-#include "models/edit.h"
 #include "models/gather-log.h"
-#include "models/season-edit.h"
+#include "ui/day-weather.h"
 #include "ui/field-labels.h"
 #include "ui/pieces.h"
-#include "ui/record-editor.h"
+#include "ui/reminder-row.h"
 #include "ui/sap-dialogs.h"
 #include "ui/window.h"
 #include "words/gather-words.h"
-#include "words/reminder-words.h"
 #include "words/season-words.h"
 #include "words/stock-words.h"
 
@@ -40,9 +37,7 @@ struct _FrDayPanel
   GtkWidget *marks;
   GtkWidget *groups[N_PARTS];
   GPtrArray *rows[N_PARTS]; /* of the groups, to be taken out again */
-  FrDraft *draft;           /* of the day's record */
-  FrRecordEditor *weather;
-  GtkWidget *weather_place;
+  GtkWidget *weather;
   gboolean stale;
 };
 
@@ -58,6 +53,13 @@ book_of (FrDayPanel *self)
 
 /* --- rows --- */
 
+static void
+put_row (FrDayPanel *self, Part part, GtkWidget *row)
+{
+  adw_preferences_group_add (ADW_PREFERENCES_GROUP (self->groups[part]), row);
+  g_ptr_array_add (self->rows[part], row);
+}
+
 static GtkWidget *
 add_row (FrDayPanel *self, Part part, const char *title, const char *note)
 {
@@ -67,8 +69,7 @@ add_row (FrDayPanel *self, Part part, const char *title, const char *note)
 
   adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title_markup);
   adw_action_row_set_subtitle (ADW_ACTION_ROW (row), note_markup);
-  adw_preferences_group_add (ADW_PREFERENCES_GROUP (self->groups[part]), row);
-  g_ptr_array_add (self->rows[part], row);
+  put_row (self, part, row);
   return row;
 }
 
@@ -316,50 +317,6 @@ show_sap (FrDayPanel *self)
 /* --- reminders --- */
 
 static void
-dismiss_cb (GtkWidget *button, gpointer user_data)
-{
-  FrDayPanel *self = FR_DAY_PANEL (user_data);
-  GError *error = NULL;
-  FrChange *change = fr_season_edit_dismiss (book_of (self), g_object_get_data (G_OBJECT (button), "key"),
-                                             fr_season_get_now (self->season), &error);
-
-  fr_window_finish (fr_window_of (GTK_WIDGET (self)), change, error);
-}
-
-/* What to do stands there; why, when it is asked for. */
-static void
-add_reminder (FrDayPanel *self, const FrReminder *reminder)
-{
-  g_autoptr (FrReminderWords) words
-      = fr_reminder_words_new (reminder, fr_season_get_now (self->season), fr_season_get_say (self->season));
-  GtkWidget *row = adw_expander_row_new (), *why = gtk_list_box_row_new ();
-  GtkWidget *icon = gtk_image_new_from_icon_name ("alarm-symbolic"),
-            *text = fr_wrapped_text (words->why, "soft");
-  GtkWidget *button = gtk_button_new_from_icon_name ("window-close-symbolic");
-  g_autofree char *title = g_markup_escape_text (words->sentence, -1);
-  /* Translators: what a reminder is about */
-  g_autofree char *name = g_strdup_printf (_ ("Put away: %s"), words->title);
-
-  if (reminder->urgency >= FR_URGENCY_SOON)
-    gtk_widget_add_css_class (icon, "caution");
-  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_set_tooltip_text (button, _ ("Put Away"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  g_object_set_data_full (G_OBJECT (button), "key", g_strdup (reminder->key), g_free);
-  g_signal_connect_object (button, "clicked", G_CALLBACK (dismiss_cb), self, 0);
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (why), text);
-  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (why), FALSE);
-  gtk_widget_add_css_class (why, "why");
-  adw_expander_row_add_prefix (ADW_EXPANDER_ROW (row), icon);
-  adw_expander_row_add_action (ADW_EXPANDER_ROW (row), button);
-  adw_expander_row_add_row (ADW_EXPANDER_ROW (row), why);
-  adw_preferences_group_add (ADW_PREFERENCES_GROUP (self->groups[PART_REMINDERS]), row);
-  g_ptr_array_add (self->rows[PART_REMINDERS], row);
-}
-
-static void
 show_reminders (FrDayPanel *self)
 {
   GPtrArray *reminders = fr_season_get_present (self->season)->reminders;
@@ -369,57 +326,9 @@ show_reminders (FrDayPanel *self)
       const FrReminder *reminder = reminders->pdata[i];
 
       if (fr_date_compare (reminder->day, fr_season_get_day (self->season)) == 0)
-        add_reminder (self, reminder);
+        put_row (self, PART_REMINDERS, fr_reminder_row_new (self->season, reminder));
     }
   gtk_widget_set_visible (self->groups[PART_REMINDERS], self->rows[PART_REMINDERS]->len > 0);
-}
-
-/* --- weather --- */
-
-static FrChange *
-keep_day (FrBook *book, const FrRecord *record, gpointer data)
-{
-  /* What cannot be kept stands under its row. */
-  return fr_season_edit_day (book, (const FrDay *)record, NULL);
-}
-
-static FrRecord *
-day_now (FrDayPanel *self)
-{
-  const FrDay *kept = fr_season_find_day (book_of (self), fr_season_get_day (self->season));
-  g_autofree char *iso = fr_date_to_iso (fr_season_get_day (self->season));
-  FrRecord *record;
-
-  if (kept != NULL)
-    return fr_record_copy (&kept->record);
-  record = fr_record_new (FR_KIND_DAY);
-  fr_edit_set_text (record, "day", iso);
-  ((FrDay *)record)->expected
-      = fr_date_compare (fr_season_get_day (self->season), fr_season_get_today (self->season)) > 0;
-  return record;
-}
-
-/* Another day has other entries; the same one keeps what is being typed. */
-static void
-show_weather (FrDayPanel *self)
-{
-  static const char *const fields[] = { "low_c", "high_c", "expected", "rain_m", "buds", "note", NULL };
-  g_autoptr (FrRecord) record = day_now (self);
-
-  if (self->draft != NULL
-      && g_strcmp0 (((const FrDay *)fr_draft_get_original (self->draft))->day, ((const FrDay *)record)->day)
-             == 0)
-    {
-      fr_draft_rebase (self->draft, record);
-      fr_record_editor_update (self->weather);
-      return;
-    }
-  adw_bin_set_child (ADW_BIN (self->weather_place), NULL);
-  g_clear_pointer (&self->draft, fr_draft_free);
-  self->draft = fr_draft_new (record, TRUE);
-  self->weather = fr_record_editor_new (book_of (self), self->draft, fields);
-  fr_record_editor_set_keep (self->weather, keep_day, NULL);
-  adw_bin_set_child (ADW_BIN (self->weather_place), GTK_WIDGET (self->weather));
 }
 
 /* --- all --- */
@@ -467,7 +376,7 @@ show (FrDayPanel *self)
   show_store (self, day);
   show_boils (self);
   show_sap (self);
-  show_weather (self);
+  fr_day_weather_show (FR_DAY_WEATHER (self->weather));
   show_reminders (self);
 }
 
@@ -498,18 +407,6 @@ later_cb (FrDayPanel *self)
 
 /* --- making --- */
 
-static GtkWidget *
-arrow_new (FrDayPanel *self, const char *icon, const char *name, GCallback callback)
-{
-  GtkWidget *button = gtk_button_new_from_icon_name (icon);
-
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_set_tooltip_text (button, name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  g_signal_connect_object (button, "clicked", callback, self, G_CONNECT_SWAPPED);
-  return button;
-}
-
 static void
 make_head (FrDayPanel *self, GtkBox *box)
 {
@@ -518,8 +415,8 @@ make_head (FrDayPanel *self, GtkBox *box)
 
   self->title = fr_wrapped_text (NULL, "panel-title");
   gtk_widget_set_hexpand (self->title, TRUE);
-  self->earlier = arrow_new (self, "go-previous-symbolic", _ ("Day Before"), G_CALLBACK (earlier_cb));
-  self->later = arrow_new (self, "go-next-symbolic", _ ("Day After"), G_CALLBACK (later_cb));
+  self->earlier = fr_icon_button_new ("go-previous-symbolic", _ ("Day Before"), G_CALLBACK (earlier_cb), self);
+  self->later = fr_icon_button_new ("go-next-symbolic", _ ("Day After"), G_CALLBACK (later_cb), self);
   gtk_box_append (GTK_BOX (head), self->title);
   gtk_box_append (GTK_BOX (head), self->earlier);
   gtk_box_append (GTK_BOX (head), self->later);
@@ -545,12 +442,11 @@ fr_day_panel_dispose (GObject *object)
 {
   FrDayPanel *self = FR_DAY_PANEL (object);
 
-  adw_bin_set_child (ADW_BIN (self), NULL); /* the editor borrows the draft */
+  adw_bin_set_child (ADW_BIN (self), NULL);
   if (self->season != NULL)
     g_signal_handlers_disconnect_by_data (self->season, self);
   for (guint part = 0; part < N_PARTS; part++)
     g_clear_pointer (&self->rows[part], g_ptr_array_unref);
-  g_clear_pointer (&self->draft, fr_draft_free);
   g_clear_object (&self->season);
   G_OBJECT_CLASS (fr_day_panel_parent_class)->dispose (object);
 }
@@ -582,8 +478,8 @@ fr_day_panel_new (FrSeason *season)
   make_part (self, box, PART_BOILS, _ ("Boils"));
   make_part (self, box, PART_SAP, _ ("Poured and Found"));
   make_part (self, box, PART_REMINDERS, _ ("Reminders"));
-  self->weather_place = adw_bin_new ();
-  gtk_box_append (box, self->weather_place);
+  self->weather = fr_day_weather_new (season);
+  gtk_box_append (box, self->weather);
   gtk_widget_add_css_class (add, "flat");
   gtk_widget_set_tooltip_text (add, _ ("Write Down a Gathering of This Day"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (add), GTK_ACCESSIBLE_PROPERTY_LABEL,

@@ -5,6 +5,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "ui/drawing.h"
 #include "ui/theme.h"
 
 struct _FrMonthView
@@ -237,8 +238,7 @@ fr_month_view_class_init (FrMonthViewClass *klass)
   G_OBJECT_CLASS (klass)->finalize = fr_month_view_finalize;
   widget_class->measure = fr_month_view_measure;
   widget_class->snapshot = fr_month_view_snapshot;
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
-  gtk_widget_class_set_css_name (widget_class, "drawing");
+  fr_drawing_class_init (widget_class);
   selected_signal = g_signal_new ("day-selected", FR_TYPE_MONTH_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 1, G_TYPE_INT64);
   activated_signal = g_signal_new ("day-activated", FR_TYPE_MONTH_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
@@ -250,20 +250,8 @@ fr_month_view_class_init (FrMonthViewClass *klass)
 static void
 fr_month_view_init (FrMonthView *self)
 {
-  GtkEventController *motion = gtk_event_controller_motion_new (), *keys = gtk_event_controller_key_new ();
-  GtkGesture *click = gtk_gesture_click_new ();
-
-  gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
-  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
-  g_signal_connect (motion, "motion", G_CALLBACK (motion_cb), self);
-  g_signal_connect (motion, "leave", G_CALLBACK (leave_cb), self);
-  g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), self);
-  g_signal_connect (click, "pressed", G_CALLBACK (pressed_cb), self);
-  gtk_widget_add_controller (GTK_WIDGET (self), motion);
-  gtk_widget_add_controller (GTK_WIDGET (self), keys);
-  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
-  g_signal_connect (self, "notify::has-focus", G_CALLBACK (gtk_widget_queue_draw), NULL);
-  fr_theme_redraws (GTK_WIDGET (self));
+  fr_drawing_listen (GTK_WIDGET (self), G_CALLBACK (motion_cb), G_CALLBACK (leave_cb), G_CALLBACK (pressed_cb),
+                     G_CALLBACK (key_cb));
   say_selected (self);
 }
 

@@ -4,6 +4,7 @@
 #include <adwaita.h>
 #include <math.h>
 
+#include "ui/drawing.h"
 #include "ui/night-trace.h"
 #include "ui/theme.h"
 
@@ -163,8 +164,7 @@ fr_night_view_class_init (FrNightViewClass *klass)
   G_OBJECT_CLASS (klass)->finalize = fr_night_view_finalize;
   widget_class->measure = fr_night_view_measure;
   widget_class->snapshot = fr_night_view_snapshot;
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
-  gtk_widget_class_set_css_name (widget_class, "drawing");
+  fr_drawing_class_init (widget_class);
   moment_signal = g_signal_new ("moment", FR_TYPE_NIGHT_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                 G_TYPE_NONE, 1, G_TYPE_STRING);
 }

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "paint/label.h"
+#include "ui/drawing.h"
 #include "ui/theme.h"
 
 #define START_PX 5.0
@@ -324,8 +325,7 @@ fr_picture_view_class_init (FrPictureViewClass *klass)
   widget_class->measure = fr_picture_view_measure;
   widget_class->size_allocate = fr_picture_view_size_allocate;
   widget_class->snapshot = fr_picture_view_snapshot;
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
-  gtk_widget_class_set_css_name (widget_class, "drawing");
+  fr_drawing_class_init (widget_class);
   pointed_signal = g_signal_new ("pointed", FR_TYPE_PICTURE_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                  G_TYPE_NONE, 0);
 }

@@ -23,6 +23,18 @@ fr_set_text (GtkWidget *label, const char *words)
 }
 
 GtkWidget *
+fr_icon_button_new (const char *icon, const char *name, GCallback clicked, gpointer object)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name (icon);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_tooltip_text (button, name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect_object (button, "clicked", clicked, object, G_CONNECT_SWAPPED);
+  return button;
+}
+
+GtkWidget *
 fr_card_new (const char *heading)
 {
   GtkWidget *outer = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *title = gtk_label_new (heading);

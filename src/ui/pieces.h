@@ -23,6 +23,10 @@ void fr_box_empty (GtkBox *box);
  * press: without this Tab stops at each of thousands. */
 void fr_list_is_one_stop (GtkWidget *view);
 
+/* A flat button that is a picture, with @name as its tooltip and for a screen reader; @clicked is called with @object first, for as long
+ * as that lives. */
+GtkWidget *fr_icon_button_new (const char *icon, const char *name, GCallback clicked, gpointer object);
+
 /* A mark and its sentence. */
 GtkWidget *fr_caution_row_new (const char *words, FrSeverity severity);
 

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "paint/bars.h"
+#include "ui/drawing.h"
 #include "ui/theme.h"
 
 #define SEASONS_MAX 12
@@ -154,24 +155,14 @@ fr_season_bars_class_init (FrSeasonBarsClass *klass)
   G_OBJECT_CLASS (klass)->finalize = fr_season_bars_finalize;
   widget_class->snapshot = fr_season_bars_snapshot;
   widget_class->measure = fr_season_bars_measure;
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
-  gtk_widget_class_set_css_name (widget_class, "drawing");
+  fr_drawing_class_init (widget_class);
 }
 
 static void
 fr_season_bars_init (FrSeasonBars *self)
 {
-  GtkGesture *click = gtk_gesture_click_new ();
-  GtkEventController *keys = gtk_event_controller_key_new ();
-
   self->chosen = -1;
-  gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
-  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
-  g_signal_connect (click, "pressed", G_CALLBACK (pressed_cb), self);
-  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
-  g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), self);
-  gtk_widget_add_controller (GTK_WIDGET (self), keys);
-  fr_theme_redraws (GTK_WIDGET (self));
+  fr_drawing_listen (GTK_WIDGET (self), NULL, NULL, G_CALLBACK (pressed_cb), G_CALLBACK (key_cb));
 }
 
 GtkWidget *

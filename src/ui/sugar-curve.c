@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "paint/curve.h"
+#include "ui/drawing.h"
 #include "ui/theme.h"
 #include "words/plan-tree-words.h"
 
@@ -221,8 +222,7 @@ fr_sugar_curve_class_init (FrSugarCurveClass *klass)
   G_OBJECT_CLASS (klass)->finalize = fr_sugar_curve_finalize;
   widget_class->measure = fr_sugar_curve_measure;
   widget_class->snapshot = fr_sugar_curve_snapshot;
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
-  gtk_widget_class_set_css_name (widget_class, "drawing");
+  fr_drawing_class_init (widget_class);
   looked_signal = g_signal_new ("looked", FR_TYPE_SUGAR_CURVE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                 G_TYPE_NONE, 1, G_TYPE_STRING);
   taken_signal = g_signal_new ("taken", FR_TYPE_SUGAR_CURVE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
@@ -232,23 +232,12 @@ fr_sugar_curve_class_init (FrSugarCurveClass *klass)
 static void
 fr_sugar_curve_init (FrSugarCurve *self)
 {
-  GtkEventController *motion = gtk_event_controller_motion_new (), *keys = gtk_event_controller_key_new ();
-  GtkGesture *click = gtk_gesture_click_new ();
-
   self->points = g_array_new (FALSE, FALSE, sizeof (FrCurvePoint));
   self->sentences = g_ptr_array_new_with_free_func (g_free);
   self->chosen = self->looked = NONE;
   self->limit_x = self->pointer_x_px = NAN;
   self->empty = g_strdup (_ ("Say how many buckets there are, and the curve shows what more would bring."));
-  gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
-  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
-  g_signal_connect (motion, "motion", G_CALLBACK (motion_cb), self);
-  g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), self);
-  g_signal_connect (click, "pressed", G_CALLBACK (pressed_cb), self);
-  gtk_widget_add_controller (GTK_WIDGET (self), motion);
-  gtk_widget_add_controller (GTK_WIDGET (self), keys);
-  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
-  fr_theme_redraws (GTK_WIDGET (self));
+  fr_drawing_listen (GTK_WIDGET (self), G_CALLBACK (motion_cb), NULL, G_CALLBACK (pressed_cb), G_CALLBACK (key_cb));
 }
 
 GtkWidget *
