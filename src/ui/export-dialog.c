@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "models/bush-transfer.h"
+#include "ui/choice-rows.h"
 #include "ui/dialog-frame.h"
 #include "ui/pieces.h"
 
@@ -164,14 +165,7 @@ build (FrExportDialog *self)
   self->kind = combo (_ ("File"), files);
   self->which = combo (_ ("Trees"), trees);
   adw_combo_row_set_selected (ADW_COMBO_ROW (self->which), n > 1 ? 1 : 0);
-  self->paths = gtk_switch_new ();
-  self->paths_row = adw_action_row_new ();
-  gtk_widget_set_valign (self->paths, GTK_ALIGN_CENTER);
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->paths_row), _ ("With the ground’s drawings"));
-  adw_action_row_add_suffix (ADW_ACTION_ROW (self->paths_row), self->paths);
-  adw_action_row_set_activatable_widget (ADW_ACTION_ROW (self->paths_row), self->paths);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->paths), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("With the ground’s drawings"), -1);
+  self->paths_row = fr_switch_row_new (_ ("With the ground’s drawings"), NULL, &self->paths);
   adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->kind);
   adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->which);
   adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), self->paths_row);

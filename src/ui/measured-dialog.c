@@ -7,6 +7,7 @@
 
 #include "domain/units/bearing.h"
 #include "models/bush-edit.h"
+#include "ui/choice-rows.h"
 #include "ui/dialog-frame.h"
 #include "ui/field-labels.h"
 #include "ui/pieces.h"
@@ -406,16 +407,9 @@ size_row (void)
 static GtkWidget *
 build_from (FrMeasuredDialog *self)
 {
-  GtkWidget *group = adw_preferences_group_new (), *row = adw_action_row_new ();
+  GtkWidget *group = adw_preferences_group_new (), *row;
 
-  self->stay = gtk_switch_new ();
-  gtk_widget_set_valign (self->stay, GTK_ALIGN_CENTER);
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), _ ("Stay at this tree"));
-  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), _ ("For several measured from one place"));
-  adw_action_row_add_suffix (ADW_ACTION_ROW (row), self->stay);
-  adw_action_row_set_activatable_widget (ADW_ACTION_ROW (row), self->stay);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->stay), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("Stay at this tree"), -1);
+  row = fr_switch_row_new (_ ("Stay at this tree"), _ ("For several measured from one place"), &self->stay);
   adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), GTK_WIDGET (self->from));
   adw_preferences_group_add (ADW_PREFERENCES_GROUP (group), row);
   return group;

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "ui/bush-paper.h"
+#include "ui/choice-rows.h"
 #include "ui/dialog-frame.h"
 #include "ui/pieces.h"
 #include "ui/save-file.h"
@@ -91,37 +92,20 @@ fr_print_dialog_make (FrPrintDialog *self, guint *n_pages, GError **error)
   return fr_bush_paper_pdf (self->bush, &paper, n_pages, error);
 }
 
-static void
-response_cb (GtkNativeDialog *native, int response, gpointer user_data)
+static GBytes *
+make (GtkWindow *dialog, GError **error)
 {
-  FrPrintDialog *self = FR_PRINT_DIALOG (user_data);
-  g_autoptr (GError) error = NULL;
-
-  if (response == GTK_RESPONSE_ACCEPT)
-    {
-      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (native));
-      g_autoptr (GBytes) pdf = fr_print_dialog_make (self, NULL, &error);
-
-      if (pdf == NULL)
-        fr_window_show_error (self->window, error);
-      else if (fr_save_file (self->window, file, g_bytes_get_data (pdf, NULL), g_bytes_get_size (pdf)))
-        gtk_window_close (GTK_WINDOW (self));
-    }
-  g_object_unref (native);
+  return fr_print_dialog_make (FR_PRINT_DIALOG (dialog), NULL, error);
 }
 
 static void
 save_cb (FrPrintDialog *self)
 {
   FrBushPaper paper = paper_of (self);
-  GtkFileChooserNative *native = gtk_file_chooser_native_new (
-      _ ("Save as PDF"), GTK_WINDOW (self), GTK_FILE_CHOOSER_ACTION_SAVE, _ ("_Save"), _ ("_Cancel"));
   g_autofree char *day = fr_date_to_iso (fr_sugarbush_get_today (self->bush));
   g_autofree char *name = g_strdup_printf (paper.is_map ? "sugarbush-map-%s.pdf" : "field-sheet-%s.pdf", day);
 
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (native), name);
-  g_signal_connect_object (native, "response", G_CALLBACK (response_cb), self, 0);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (native));
+  fr_save_pdf (self->window, GTK_WINDOW (self), name, make);
 }
 
 static void
@@ -146,12 +130,8 @@ fr_print_dialog_init (FrPrintDialog *self)
 static GtkWidget *
 add_choice (GtkWidget *list, const char *title, const char *const *words, guint selected)
 {
-  GtkWidget *row = adw_combo_row_new ();
-  g_autoptr (GtkStringList) model = gtk_string_list_new (words);
+  GtkWidget *row = fr_choice_row_new (title, words, selected);
 
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
-  adw_combo_row_set_model (ADW_COMBO_ROW (row), G_LIST_MODEL (model));
-  adw_combo_row_set_selected (ADW_COMBO_ROW (row), selected);
   gtk_list_box_append (GTK_LIST_BOX (list), row);
   return row;
 }
@@ -169,29 +149,13 @@ add_scales (FrPrintDialog *self, GtkWidget *list)
   return add_choice (list, _ ("Scale"), (const char *const *)words->pdata, 0);
 }
 
-static void
-add_way (FrPrintDialog *self, GtkWidget *list)
-{
-  self->way = adw_action_row_new ();
-  self->way_switch = gtk_switch_new ();
-  gtk_widget_set_valign (self->way_switch, GTK_ALIGN_CENTER);
-  gtk_switch_set_active (GTK_SWITCH (self->way_switch), TRUE);
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (self->way), _ ("The gathering round"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->way_switch), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _ ("The gathering round"), -1);
-  adw_action_row_add_suffix (ADW_ACTION_ROW (self->way), self->way_switch);
-  adw_action_row_set_activatable_widget (ADW_ACTION_ROW (self->way), self->way_switch);
-  gtk_list_box_append (GTK_LIST_BOX (list), self->way);
-}
-
 GtkWidget *
 fr_print_dialog_new (FrWindow *window, FrSugarbush *bush, gboolean field_sheet)
 {
   FrPrintDialog *self = g_object_new (FR_TYPE_PRINT_DIALOG, "transient-for", window, NULL);
   const char *const whats[] = { _ ("Field sheet"), _ ("Map"), NULL };
-  /* By FrPaperKind, by FrSheetSize. */
+  /* By FrPaperKind. */
   const char *const trees[] = { _ ("With taps, to gather"), _ ("All, to measure"), NULL };
-  const char *const papers[] = { _ ("A4"), _ ("Letter"), NULL };
   const char *const ways[] = { _ ("Upright"), _ ("Lying"), NULL };
   GtkWidget *list = gtk_list_box_new ();
   GtkBox *inner;
@@ -206,11 +170,11 @@ fr_print_dialog_new (FrWindow *window, FrSugarbush *bush, gboolean field_sheet)
   self->what = add_choice (list, _ ("Sheet"), whats, field_sheet ? 0 : 1);
   self->trees = add_choice (list, _ ("Trees"), trees, 0);
   self->scale = add_scales (self, list);
-  add_way (self, list);
-  self->paper
-      = add_choice (list, _ ("Paper"), papers,
-                    fr_book_get_units (fr_sugarbush_get_book (bush))->system == FR_SYSTEM_US ? FR_SHEET_LETTER
-                                                                                             : FR_SHEET_A4);
+  self->way = fr_switch_row_new (_ ("The gathering round"), NULL, &self->way_switch);
+  gtk_switch_set_active (GTK_SWITCH (self->way_switch), TRUE);
+  gtk_list_box_append (GTK_LIST_BOX (list), self->way);
+  self->paper = fr_paper_row_new (fr_book_get_units (fr_sugarbush_get_book (bush))->system);
+  gtk_list_box_append (GTK_LIST_BOX (list), self->paper);
   self->turned = add_choice (list, _ ("Turned"), ways, 0);
   self->pages = fr_wrapped_text (NULL, "soft");
   gtk_box_append (inner, list);

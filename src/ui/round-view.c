@@ -7,6 +7,7 @@
 
 #include "models/bush-edit.h"
 #include "ui/bush-map.h"
+#include "ui/choice-rows.h"
 #include "ui/pieces.h"
 #include "ui/quantity-row.h"
 #include "ui/tonight-answer.h"
@@ -379,12 +380,8 @@ row_bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer user
 static GtkWidget *
 make_choice (FrRoundView *self, const char *title, const char *const *words, guint selected)
 {
-  GtkWidget *row = adw_combo_row_new ();
-  g_autoptr (GtkStringList) list = gtk_string_list_new (words);
+  GtkWidget *row = fr_choice_row_new (title, words, selected);
 
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), title);
-  adw_combo_row_set_model (ADW_COMBO_ROW (row), G_LIST_MODEL (list));
-  adw_combo_row_set_selected (ADW_COMBO_ROW (row), selected);
   g_signal_connect_object (row, "notify::selected", G_CALLBACK (choice_cb), self, G_CONNECT_SWAPPED);
   return row;
 }
