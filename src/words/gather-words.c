@@ -4,6 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "words/season-words.h"
+
 static char *
 from_where (FrGatheredWhat what, guint n)
 {
@@ -48,7 +50,7 @@ fr_gathered_markup (const FrSay *say, FrGatheredWhat what, guint n_rows, guint n
     return g_strdup (_ ("No tap is set on this day."));
   if (n_kept == 0)
     return g_strdup (_ ("Nothing is written down yet."));
-  litres = fr_say_bold (fr_say_amount (say, volume_l, FR_QUANTITY_VOLUME, -1));
+  litres = fr_say_bold (fr_season_litres (say, volume_l));
   if (what == FR_GATHERED_BUSH)
     /* Translators: %s is an amount of sap */
     return g_strdup_printf (_ ("%s gathered."), litres);
