@@ -10,6 +10,9 @@
 #include <math.h>
 #include <string.h>
 
+#define YEAR_MIN 1600
+#define YEAR_MAX 2400
+
 /* A few years each way hold every date a plan can touch. */
 #define ZONE_FROM_YEAR 2000
 #define ZONE_TO_YEAR 2060
@@ -121,6 +124,8 @@ fr_cli_evening_time (const FrCliEvening *evening, const char *option, const char
   if ((day != NULL && !fr_date_parse (day, &date))
       || !fr_clock_parse (clock != NULL ? clock + 1 : text, &minutes))
     return fr_cli_wrong (error, "%s “%s” is no time; write 19:00 or 2026-03-11T19:00", option, text);
+  if (date.year < YEAR_MIN || date.year > YEAR_MAX)
+    return fr_cli_wrong (error, "%s “%s” has to lie in the years %d to %d", option, text, YEAR_MIN, YEAR_MAX);
   for (guint i = 0; i < 2; i++)
     {
       if (fr_zone_instant (evening->zone, date, minutes * 60, utc_out, &second) == FR_ZONE_NEVER)

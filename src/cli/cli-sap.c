@@ -179,13 +179,16 @@ tell_open (const Import *import, GError **error)
   for (guint i = 0; open != NULL && i < import->preview->rows->len; i++)
     {
       const FrSapArrivalRow *row = import->preview->rows->pdata[i];
+      /* A column that is not read is often why its amount is missing. */
+      const char *remark = import->arrivals->remarks->len > 0 ? import->arrivals->remarks->pdata[0] : NULL;
       g_autofree char *sentence = NULL;
 
       if (row->left_out || !(row->fate == FR_SAP_REFUSED || (row->fate == FR_SAP_ASKED && !row->confirmed)))
         continue;
       sentence = fr_sap_arrival_sentence (row, import->preview, &import->evening.book, &import->evening.say);
-      return fr_cli_wrong (error, "line %u: %s %s See --dry-run, --confirm and --without-refused.",
-                           row->arrival->line, sentence, open);
+      return fr_cli_wrong (error, "line %u: %s %s%s%s See --dry-run, --confirm and --without-refused.",
+                           row->arrival->line, sentence, remark != NULL ? remark : "",
+                           remark != NULL ? " " : "", open);
     }
   return TRUE;
 }

@@ -10,6 +10,7 @@ typedef struct
   const char *end;
   guint line;
   char separator;
+  gboolean by_returns; /* rows end with nothing but a carriage return */
   guint n_cells;
   GError **error;
 } Scan;
@@ -39,7 +40,7 @@ static gboolean
 at_break (const Scan *scan)
 {
   return scan->at == scan->end || *scan->at == '\n'
-         || (*scan->at == '\r' && (scan->at + 1 == scan->end || scan->at[1] == '\n'));
+         || (*scan->at == '\r' && (scan->by_returns || scan->at + 1 == scan->end || scan->at[1] == '\n'));
 }
 
 static void
@@ -54,13 +55,13 @@ skip_break (Scan *scan)
 
 /* Outside of quotes, in the first row. */
 static char
-find_separator (const char *text, const char *end)
+find_separator (const char *text, const char *end, char last)
 {
   static const char candidates[] = ",;\t";
   guint n[3] = { 0 }, best = 0;
   gboolean quoted = FALSE;
 
-  for (const char *p = text; p < end && (quoted || *p != '\n'); p++)
+  for (const char *p = text; p < end && (quoted || *p != last); p++)
     {
       const char *found = strchr (candidates, *p);
 
@@ -186,7 +187,7 @@ check_text (Scan *scan)
 GPtrArray *
 fr_csv_read (const char *text, gsize length, GError **error)
 {
-  Scan scan = { text, text + length, 1, ',', 0, error };
+  Scan scan = { text, text + length, 1, ',', memchr (text, '\n', length) == NULL, 0, error };
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (row_free);
 
   if (length >= 3 && memcmp (text, "\xEF\xBB\xBF", 3) == 0)
@@ -198,7 +199,7 @@ fr_csv_read (const char *text, gsize length, GError **error)
       FrCsvRow *row;
 
       if (rows->len == 0)
-        scan.separator = find_separator (scan.at, scan.end);
+        scan.separator = find_separator (scan.at, scan.end, scan.by_returns ? '\r' : '\n');
       row = read_row (&scan);
       if (row == NULL)
         return NULL;
@@ -249,9 +250,14 @@ fr_csv_append_row (GString *out, const char *const *cells, guint n)
 static gboolean
 is_dangerous (const char *text)
 {
+  /* The wide forms of the same, which some programs take for them. */
+  static const char *const wide[] = { "＝", "＋", "－", "＠" };
   const char *rest = text + strspn (text, "'");
 
-  return *rest != '\0' && (strchr ("=+-@\t\r", *rest) != NULL || rest[strspn (rest, " \t\r\n")] == '\0');
+  for (guint i = 0; i < G_N_ELEMENTS (wide); i++)
+    if (g_str_has_prefix (rest, wide[i]))
+      return TRUE;
+  return *rest != '\0' && (strchr ("=+-@\t\r\n", *rest) != NULL || rest[strspn (rest, " \t\r\n")] == '\0');
 }
 
 char *

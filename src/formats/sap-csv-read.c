@@ -560,7 +560,9 @@ fr_sap_csv_looks_like (const char *text, gsize length)
   head = rows->pdata[0];
   for (guint i = 0; i < head->cells->len; i++)
     g_hash_table_add (names, column_name (head->cells->pdata[i]));
-  /* A table of trees has none of these. */
+  /* A table of trees has none of the first three, and has to have one of the others. */
   return g_hash_table_contains (names, "date") || g_hash_table_contains (names, "reason")
-         || g_hash_table_contains (names, "role");
+         || g_hash_table_contains (names, "role")
+         || (n_known (head) > 1 && !g_hash_table_contains (names, "name") && !g_hash_table_contains (names, "x_m")
+             && !g_hash_table_contains (names, "lat_deg") && !g_hash_table_contains (names, "record"));
 }

@@ -9,6 +9,9 @@
 #include "domain/records/vessel-shape.h"
 #include "domain/units/quantity-units.h"
 
+/* Amounts from here on are not written out. */
+#define HUGE_VALUE 1e12
+
 /* What a contradiction in the sugarbush's records comes to: the field, the other one or NULL for any, and why
  * not. A "%s" stands for the other's amount. */
 static const struct
@@ -205,8 +208,11 @@ out_of_range (const FrProblem *problem, const FrRecord *record, const FrUnits *u
   if (field->type != FR_FIELD_AMOUNT)
     return g_strdup (above ? _ ("This is too late.") : _ ("This is too early."));
   reason = reason_for (field->name, above);
-  now = amount (fr_record_amount ((FrRecord *)record, field)->value, field, units);
   range = fr_range_sentence (field, units);
+  /* Three hundred digits tell nobody anything. */
+  if (fabs (fr_record_amount ((FrRecord *)record, field)->value) >= HUGE_VALUE)
+    return g_strdup_printf (above ? _ ("This is far too much. %s") : _ ("This is far too little. %s"), range);
+  now = amount (fr_record_amount ((FrRecord *)record, field)->value, field, units);
   if (reason != NULL)
     /* Translators: an amount, then why it cannot be, then what is allowed */
     return g_strdup_printf (_ ("%s %s. %s"), now, _ (reason), range);

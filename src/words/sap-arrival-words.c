@@ -76,18 +76,19 @@ fr_sap_fate_word (FrSapFate fate)
 
 /* --- refusals --- */
 
+/* On one line, and nothing in it that moves the cursor or turns the text round. */
 static char *
 short_cell (const char *cell)
 {
   g_autofree char *valid = g_utf8_make_valid (cell != NULL ? cell : "", -1);
+  GString *out = g_string_new (NULL);
+  guint n = 0;
 
-  if (g_utf8_strlen (valid, -1) <= CELL_CHARS)
-    return g_steal_pointer (&valid);
-  {
-    g_autofree char *start = g_utf8_substring (valid, 0, CELL_CHARS);
-
-    return g_strconcat (start, "…", NULL);
-  }
+  for (const char *p = valid; *p != '\0' && n < CELL_CHARS; p = g_utf8_next_char (p), n++)
+    g_string_append_unichar (out, g_unichar_isprint (g_utf8_get_char (p)) ? g_utf8_get_char (p) : '?');
+  if (n == CELL_CHARS && *g_utf8_offset_to_pointer (valid, n) != '\0')
+    g_string_append (out, "…");
+  return g_string_free (out, FALSE);
 }
 
 /* The codes that a column takes. */
@@ -255,8 +256,12 @@ fr_sap_arrival_sentence (const FrSapArrivalRow *row, const FrSapArrivalPreview *
       for (guint i = 0; i < row->questions->len; i++)
         {
           const FrQuestion *question = &g_array_index (row->questions, FrQuestion, i);
+          /* Others are of a gathering, and looking for that among the containers takes long. */
+          const gboolean is_of_container
+              = question->code == FR_ASK_OVERFLOW || question->code == FR_ASK_NEGATIVE;
           g_autofree char *sentence = fr_question_sentence (
-              question, container_name (preview, book, question->other), litres_of (row, book), say);
+              question, is_of_container ? container_name (preview, book, question->other) : NULL,
+              litres_of (row, book), say);
 
           g_string_append_printf (text, "%s%s", i > 0 ? " " : "", sentence);
         }

@@ -272,6 +272,74 @@ test_wrong (void)
   }
 }
 
+/* Each keeps everything out with one line that says why, and nothing else on it. */
+static void
+test_hostile (void)
+{
+  static const struct
+  {
+    const char *text;
+    const char *says;
+  } cases[] = {
+    { "date,tree,volume_l\n0001-01-01,Gate,1\n", "This is too early." },
+    { "date,tree,volume_l\n9999-12-31,Gate,1\n", "This is too late." },
+    { "date,tree,volume_l\n2020-03-09,Gate,1e308\n", "volume_l: This is far too much. " },
+    { "date,tree,volume_l\n2020-03-09,Gate,-1e308\n", "volume_l: This is far too little. " },
+    { "date,tree,volume_l\n2020-03-09,\"\n=1\",1\n", "“?=1”" },
+    { "date,tree,volume_l\n2020-03-09,\x1b[31mGate,1\n", "“?[31mGate”" },
+    { "date,tree,volume_l\n2020-03-09,\u202eGate,1\n", "“?Gate”" },
+    { "date,tree,volume_furlong\n2020-03-09,Gate,1\n", "The column “volume_furlong” is not read." },
+    { "tree,volume_l\nGate,1\n", "line 2: It has no date." },
+    { "date,tree,volume_l\r2020-03-09,Gate,nan\r", "line 2: volume_l is “nan”, which is no number." },
+    { "date,tree,volume_l\n2020-03-08,Gate,1\n2020-03-08T02:30,Gate,1\n", "from 01:59 to 03:00" },
+  };
+  g_autofree char *before = bytes_of (book);
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    for (guint confirmed = 0; confirmed < 2; confirmed++)
+      {
+        g_auto (Answer) answer
+            = run ("import - --book %s %s", cases[i].text, book, confirmed ? "--confirm" : "");
+        g_autofree char *after = bytes_of (book);
+
+        g_assert_cmpint (answer.code, ==, 1);
+        if (strstr (answer.err, cases[i].says) == NULL)
+          g_error ("“%s” is not in “%s”", cases[i].says, answer.err);
+        g_assert_true (g_str_has_prefix (answer.err, "frostrun-cli: "));
+        g_assert_true (strchr (answer.err, '\n') == answer.err + strlen (answer.err) - 1);
+        g_assert_cmpstr (after, ==, before);
+      }
+}
+
+/* Odd, but right: they come in once, and the second time change nothing. */
+static void
+test_odd (void)
+{
+  static const char *const texts[] = {
+    "date,tree,volume_l\n2020-03-09,Gate,-0\n",
+    "date,tree,volume_l,reading_brix,container\n2020-03-10,Gate,1e-320,2,Tub\n",
+    "date,tree,volume_l\r2020-03-11,Gate,1\r2020-03-11,Old Lady,2\r",
+    "date,tree,volume_l,note\n2020-03-12,Gate,1,\"\n=1+1\"\n2020-03-13,Gate,1,\uff1d1+1\n",
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_auto (Answer) first = run ("import - --book %s", texts[i], book);
+      g_auto (Answer) out = run ("export --format csv --what gatherings --book %s", NULL, book);
+      g_auto (Answer) second = run ("import - --book %s", texts[i], book);
+      g_auto (Answer) back = run ("import - --book %s", out.out, book);
+      g_auto (Answer) out_again = run ("export --format csv --what gatherings --book %s", NULL, book);
+
+      g_assert_cmpstr (first.err, ==, "");
+      g_assert_cmpstr (second.err, ==, "");
+      g_assert_nonnull (strstr (first.out, " new.\n"));
+      g_assert_nonnull (strstr (second.out, "There is nothing to write.\n"));
+      g_assert_nonnull (strstr (back.out, "There is nothing to write.\n"));
+      g_assert_cmpstr (out_again.out, ==, out.out);
+    }
+  g_assert_cmpuint (n_of (book, FR_KIND_GATHERING), ==, 6);
+}
+
 static void
 in_book (void (*test) (void))
 {
@@ -294,6 +362,8 @@ main (int argc, char **argv)
   g_test_add_data_func ("/cli-sap/all-or-nothing", (gconstpointer)test_all_or_nothing, run_test);
   g_test_add_data_func ("/cli-sap/round", (gconstpointer)test_round, run_test);
   g_test_add_data_func ("/cli-sap/into-a-file", (gconstpointer)test_into_a_file, run_test);
+  g_test_add_data_func ("/cli-sap/hostile", (gconstpointer)test_hostile, run_test);
+  g_test_add_data_func ("/cli-sap/odd", (gconstpointer)test_odd, run_test);
   g_test_add_data_func ("/cli-sap/wrong", (gconstpointer)test_wrong, run_test);
   return g_test_run ();
 }

@@ -157,6 +157,10 @@ static void
 test_wrong (void)
 {
   complains ("stock", "--at noon", "frostrun-cli: --at “noon” is no time; write 19:00 or 2026-03-11T19:00\n");
+  complains ("stock", "--at 0001-01-01T00:00",
+             "frostrun-cli: --at “0001-01-01T00:00” has to lie in the years 1600 to 2400\n");
+  complains ("stock", "--at 9999-12-31T23:59",
+             "frostrun-cli: --at “9999-12-31T23:59” has to lie in the years 1600 to 2400\n");
   complains ("stock", "--at 2026-03-08T02:30",
              "frostrun-cli: --at “2026-03-08T02:30” does not exist that night: the clock goes from 01:59 to 03:00; take one "
              "of these\n");

@@ -87,7 +87,8 @@ test_guard (void)
       = { { "=1+1", "'=1+1" }, { "+1", "'+1" },   { "-x", "'-x" },   { "@SUM(A1)", "'@SUM(A1)" },
           { "\tx", "'\tx" },   { "\rx", "'\rx" }, { "'=x", "''=x" }, { "''=x", "'''=x" },
           { "'tis", "'tis" },  { "'", "'" },      { "a=b", "a=b" },  { "  ", "'  " },
-          { "", "" },          { "12", "12" } };
+          { "", "" },          { "12", "12" },
+          { "\n=1", "'\n=1" }, { "＝1", "'＝1" }, { "'＠A", "''＠A" }, { "é=1", "é=1" } };
   g_autoptr (GRand) random = g_rand_new_with_seed (8);
 
   for (guint i = 0; i < G_N_ELEMENTS (pairs); i++)
@@ -103,7 +104,7 @@ test_guard (void)
                       *back = fr_csv_unguard (guarded);
 
       g_assert_cmpstr (back, ==, text);
-      g_assert_null (strchr ("=+-@\t\r", guarded[0]));
+      g_assert_null (strchr ("=+-@\t\r\n", guarded[0]));
     }
 }
 

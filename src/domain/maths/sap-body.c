@@ -10,6 +10,7 @@
 #include "domain/maths/solve.h"
 #include "domain/maths/sucrose.h"
 
+#include <float.h>
 #include <math.h>
 
 #define LET_PASS 1e-9
@@ -119,6 +120,13 @@ ice_near (Search *search, double begin_kg, double most_kg, double *ice_out)
   return FALSE;
 }
 
+/* How exactly ice is searched for; of next to nothing still more than nothing. */
+static double
+tolerance_kg (double mass_kg)
+{
+  return MAX (1e-16 * mass_kg, DBL_MIN);
+}
+
 void
 fr_sap_body_settle_at (FrSapBody *body, double heat_j, double onset_j)
 {
@@ -141,7 +149,7 @@ fr_sap_body_settle_at (FrSapBody *body, double heat_j, double onset_j)
       warm_to (body, heat_j);
     }
   else if (body->sugar_kg > 0
-           && fr_solve_root (heat_gap, &search, 0, most, 1e-16 * body->mass_kg, &body->ice_kg))
+           && fr_solve_root (heat_gap, &search, 0, most, tolerance_kg (body->mass_kg), &body->ice_kg))
     /* Not the freezing point of what is left: of next to no sugar that is known worse than the heat. */
     warm_to (body, heat_j);
   else
@@ -185,7 +193,8 @@ fr_sap_body_at (double mass_kg, double sugar_kg, double temp_c)
   if (isnan (temp_c))
     body.ice_kg = NAN;
   else if (mass_kg > 0 && temp_c < 0 && temp_c < freezes_c (&body)
-           && (sugar_kg == 0 || !fr_solve_root (temp_gap, &search, 0, most, 1e-16 * mass_kg, &body.ice_kg)))
+           && (sugar_kg == 0
+               || !fr_solve_root (temp_gap, &search, 0, most, tolerance_kg (mass_kg), &body.ice_kg)))
     body.ice_kg = most;
   return body;
 }

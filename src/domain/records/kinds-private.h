@@ -7,9 +7,9 @@
 
 G_BEGIN_DECLS
 
-/* Instants from year 1 to year 9999, so that each has a civil date. */
-#define EARLIEST_UTC -62135596800.0
-#define LATEST_UTC 253402300799.0
+/* Instants of the years that a season may have, 1600 to 2400: the days around each have civil dates too. */
+#define EARLIEST_UTC -11676096000.0
+#define LATEST_UTC 13601087999.0
 
 #define NAME_CHARS 120
 #define LINE_CHARS 200

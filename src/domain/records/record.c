@@ -21,7 +21,8 @@ fr_amount_set (FrAmount *amount, double value, const char *typed)
   char *copy = typed != NULL && *typed != '\0' ? g_strdup (typed) : NULL;
   g_free (amount->typed);
   amount->typed = copy;
-  amount->value = value;
+  /* A nought has no sign: the store keeps none. */
+  amount->value = value + 0.0;
 }
 
 static void
