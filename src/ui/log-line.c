@@ -33,6 +33,8 @@ struct _FrLogLine
   GtkWidget *question;
   gboolean inside; /* the focus */
   GtkWidget *at;   /* the entry it is in, or NULL */
+  FrGatherField start; /* where it came in, by Enter or by pointer */
+  gboolean tabbed;
   gboolean showing;
 };
 
@@ -208,6 +210,7 @@ key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModif
 {
   FrLogLine *self = FR_LOG_LINE (user_data);
   GtkWidget *entry = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller));
+  FrGatherField field = field_of (entry);
   int by = 0;
 
   if ((keyval == GDK_KEY_v || keyval == GDK_KEY_V) && (state & GDK_CONTROL_MASK) != 0
@@ -224,6 +227,7 @@ key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModif
     case GDK_KEY_KP_Enter:
     case GDK_KEY_ISO_Enter:
       by = (state & GDK_SHIFT_MASK) != 0 ? -1 : 1;
+      field = self->start;
       break;
     case GDK_KEY_Down:
     case GDK_KEY_KP_Down:
@@ -240,17 +244,26 @@ key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModif
       fr_gather_log_restore_row (self->log, self->row);
       gtk_editable_select_region (GTK_EDITABLE (entry), 0, -1);
       return TRUE;
+    case GDK_KEY_Tab:
+    case GDK_KEY_ISO_Left_Tab:
+      self->tabbed = TRUE;
+      return FALSE;
     default:
       return FALSE;
     }
-  g_signal_emit (self, signals[SIGNAL_STEP], 0, (int)field_of (entry), by);
+  g_signal_emit (self, signals[SIGNAL_STEP], 0, (int)field, by);
   return TRUE;
 }
 
 static void
 entry_entered_cb (GtkEventControllerFocus *controller, gpointer user_data)
 {
-  FR_LOG_LINE (user_data)->at = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller));
+  FrLogLine *self = FR_LOG_LINE (user_data);
+
+  self->at = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller));
+  if (!self->tabbed)
+    self->start = field_of (self->at);
+  self->tabbed = FALSE;
 }
 
 static void
@@ -272,6 +285,7 @@ left_cb (FrLogLine *self)
 {
   g_object_ref (self); /* a handler may take the line out of its list */
   self->inside = FALSE;
+  self->tabbed = FALSE;
   show_problems (self);
   show_state (self);
   g_signal_emit (self, signals[SIGNAL_LEFT], 0);
@@ -408,10 +422,18 @@ more_cb (FrLogLine *self)
   show (self);
 }
 
+/* The keyboard leaves the button before it goes, and then the line as Enter would. */
 static void
 keep_cb (FrLogLine *self)
 {
+  FrGatherField start = self->start;
+
+  g_object_ref (self);
+  fr_log_line_focus (self, start);
   g_signal_emit (self, signals[SIGNAL_KEPT_ANYWAY], 0);
+  if (!fr_log_line_is_stuck (self))
+    g_signal_emit (self, signals[SIGNAL_STEP], 0, (int)start, 1);
+  g_object_unref (self);
 }
 
 static GtkWidget *

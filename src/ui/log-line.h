@@ -4,7 +4,8 @@
  *
  * Signals:
  * - "left" (): the focus went out of the line
- * - "step" (FrGatherField field, int by): Enter or an arrow asks for the same field of another line
+ * - "step" (FrGatherField field, int by): Enter or an arrow asks for a field of another line: an arrow for the same one, Enter for the
+ *   one in which this line was begun before Tab went on, so that a round can be typed down its columns or row by row
  * - "pasted" (const char *text): a table was pasted where one number goes
  * - "kept-anyway" (): the question under it was answered with Keep */
 #pragma once

@@ -35,6 +35,7 @@ struct _FrLogView
   GtkWidget *table; /* heads and list */
   GtkWidget *empty;
   GtkWidget *list;
+  GHashTable *places; /* FrGatherRow, borrowed, to its place from 1 */
   GtkWidget *pane;
   gboolean walk_stale; /* trees or taps moved since the walk was asked for */
   gboolean filling;
@@ -112,7 +113,8 @@ show_rounds (FrLogView *self)
       gtk_string_list_append (words, text);
     }
   gtk_string_list_append (words, _ ("New Round"));
-  gtk_drop_down_set_model (GTK_DROP_DOWN (self->round), G_LIST_MODEL (words));
+  if (!fr_words_are_shown (gtk_drop_down_get_model (GTK_DROP_DOWN (self->round)), words))
+    gtk_drop_down_set_model (GTK_DROP_DOWN (self->round), G_LIST_MODEL (words));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->round), fr_gather_log_get_round (self->log));
   gtk_widget_set_visible (self->round, n > 0);
 }
@@ -183,9 +185,12 @@ step_cb (FrLogLine *line, int field, int by, gpointer user_data)
   FrLogLine *next = line_at (self, gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (line)) + by);
 
   if (next != NULL)
-    fr_log_line_focus (next, (FrGatherField)field);
-  else
-    write_line (self, line, FALSE); /* Enter in the last one */
+    {
+      fr_log_line_focus (next, (FrGatherField)field);
+      return;
+    }
+  write_line (self, line, FALSE); /* Enter in the last one */
+  fr_log_line_focus (line, (FrGatherField)field);
 }
 
 static void
@@ -216,25 +221,37 @@ line_new (FrLogView *self, FrGatherRow *row)
   return line;
 }
 
-/* Lines of rows that stay are the same widgets in their new place. */
+static int
+by_place (GtkListBoxRow *a, GtkListBoxRow *b, gpointer user_data)
+{
+  GHashTable *places = FR_LOG_VIEW (user_data)->places;
+
+  return GPOINTER_TO_INT (g_hash_table_lookup (places, fr_log_line_get_row (FR_LOG_LINE (a))))
+         - GPOINTER_TO_INT (g_hash_table_lookup (places, fr_log_line_get_row (FR_LOG_LINE (b))));
+}
+
+/* Lines of rows that stay are the same widgets and never leave the list, for somebody may be typing in one. */
 static void
 rows_changed_cb (FrLogView *self)
 {
-  g_autoptr (GHashTable) lines = g_hash_table_new_full (NULL, NULL, NULL, g_object_unref);
+  g_autoptr (GHashTable) known = g_hash_table_new (NULL, NULL);
   FrLogLine *line;
 
-  while ((line = line_at (self, 0)) != NULL)
-    {
-      g_hash_table_insert (lines, fr_log_line_get_row (line), g_object_ref (line));
-      gtk_list_box_remove (GTK_LIST_BOX (self->list), GTK_WIDGET (line));
-    }
+  g_hash_table_remove_all (self->places);
   for (guint i = 0; i < fr_gather_log_n_rows (self->log); i++)
-    {
-      FrGatherRow *row = fr_gather_log_row (self->log, i);
-      GtkWidget *kept = g_hash_table_lookup (lines, row);
-
-      gtk_list_box_append (GTK_LIST_BOX (self->list), kept != NULL ? kept : line_new (self, row));
-    }
+    g_hash_table_insert (self->places, fr_gather_log_row (self->log, i), GINT_TO_POINTER (i + 1));
+  for (int i = 0; (line = line_at (self, i)) != NULL;)
+    if (g_hash_table_contains (self->places, fr_log_line_get_row (line)))
+      {
+        g_hash_table_add (known, fr_log_line_get_row (line));
+        i++;
+      }
+    else
+      gtk_list_box_remove (GTK_LIST_BOX (self->list), GTK_WIDGET (line));
+  for (guint i = 0; i < fr_gather_log_n_rows (self->log); i++)
+    if (!g_hash_table_contains (known, fr_gather_log_row (self->log, i)))
+      gtk_list_box_append (GTK_LIST_BOX (self->list), line_new (self, fr_gather_log_row (self->log, i)));
+  gtk_list_box_invalidate_sort (GTK_LIST_BOX (self->list));
 }
 
 /* What is being typed is finished first. Rows that cannot be kept would be lost with another day or round:
@@ -458,6 +475,7 @@ make_content (FrLogView *self, GtkWidget *toggle)
   self->heads = fr_log_heads_new ();
   self->list = gtk_list_box_new ();
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_NONE);
+  gtk_list_box_set_sort_func (GTK_LIST_BOX (self->list), by_place, self, NULL);
   gtk_widget_add_css_class (self->list, "boxed-list");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Gathered"),
                                   -1);
@@ -487,6 +505,7 @@ fr_log_view_dispose (GObject *object)
   g_clear_object (&self->log);
   g_clear_object (&self->bush);
   g_clear_object (&self->season);
+  g_clear_pointer (&self->places, g_hash_table_unref);
   G_OBJECT_CLASS (fr_log_view_parent_class)->dispose (object);
 }
 
@@ -499,6 +518,7 @@ fr_log_view_class_init (FrLogViewClass *klass)
 static void
 fr_log_view_init (FrLogView *self)
 {
+  self->places = g_hash_table_new (NULL, NULL);
 }
 
 GtkWidget *

@@ -97,6 +97,23 @@ fr_caution_row_new (const char *sentence, FrSeverity severity)
   return box;
 }
 
+gboolean
+fr_words_are_shown (GListModel *shown, GtkStringList *words)
+{
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (words));
+
+  if (shown == NULL || g_list_model_get_n_items (shown) != n)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (GtkStringObject) one = g_list_model_get_item (shown, i);
+
+      if (!g_str_equal (gtk_string_object_get_string (one), gtk_string_list_get_string (words, i)))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static gboolean
 one_stop_key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state,
                  gpointer user_data)

@@ -3,6 +3,7 @@
 
 #include "domain/units/money.h"
 #include "ui/lines-row.h"
+#include "ui/pieces.h"
 #include "ui/quantity-row.h"
 #include "ui/record-editor-private.h"
 #include "ui/record-summary.h"
@@ -118,7 +119,8 @@ show_choices (FrRecordEditor *self, FrEditorRow *row)
         if (g_array_index (row->ids, gint64, i) == chosen)
           selected = i;
     }
-  adw_combo_row_set_model (combo, G_LIST_MODEL (names));
+  if (!fr_words_are_shown (adw_combo_row_get_model (combo), names))
+    adw_combo_row_set_model (combo, G_LIST_MODEL (names));
   adw_combo_row_set_selected (combo, selected);
 }
 

@@ -357,6 +357,107 @@ test_closing_keeps (void)
   g_assert_cmpuint (fr_record_list_get_size (fr_book_get_list (book, FR_KIND_GATHERING)), ==, n_before + 1);
 }
 
+/* Amount, Tab, reading, Enter: the next row begins where this one began. */
+static void
+test_row_by_row (void)
+{
+  FrWindow *window = open_log ("rows.frostrun");
+
+  act (window, "season.add-gathering", NULL);
+  for (guint i = 0; i < 3; i++)
+    {
+      FrLogLine *line = line_of (window);
+
+      type (window, "1.6");
+      g_assert_false (press_key (focused (window), GDK_KEY_Tab)); /* the window moves it */
+      fr_log_line_focus (line, FR_GATHER_SUGAR);
+      type (window, "2.2");
+      enter (window);
+      g_assert_cmpuint (n_kept (window), ==, i + 1);
+      g_assert_cmpfloat (kept (window, i)->reading_brix.value, ==, 2.2);
+      g_assert_true (line_of (window) != line);
+      g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (focused (window))), ==, "");
+    }
+  /* An arrow stays in its column. */
+  g_assert_true (press_key (focused (window), GDK_KEY_Up));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (focused (window))), ==, "1.6");
+  close_window (window);
+}
+
+/* Keep leaves the keyboard in the next row; it stood on a button that goes. */
+static void
+test_keep_goes_on (void)
+{
+  FrWindow *window = open_log ("keep.frostrun");
+  FrLogLine *line;
+  GtkWidget *keep;
+
+  act (window, "season.add-gathering", NULL);
+  line = line_of (window);
+  type (window, "1.6");
+  fr_log_line_focus (line, FR_GATHER_SUGAR);
+  type (window, "22");
+  enter (window);
+  keep = find (GTK_WIDGET (line), is_button, "Keep");
+  g_assert_true (gtk_widget_grab_focus (keep));
+  g_signal_emit_by_name (keep, "clicked");
+  settle ();
+  g_assert_cmpuint (n_kept (window), ==, 1);
+  g_assert_false (fr_log_line_is_stuck (line));
+  g_assert_true (line_of (window) != line);
+  close_window (window);
+}
+
+/* Another order while a number is half typed: it stays under the keyboard and is not written. */
+static void
+test_order_while_typing (void)
+{
+  FrWindow *window = open_log ("order.frostrun");
+  FrLogLine *line;
+  GtkWidget *entry;
+  int place;
+
+  act (window, "season.add-gathering", NULL);
+  line = line_of (window);
+  entry = focused (window);
+  place = gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (line));
+  type (window, "1.");
+  fr_gather_log_set_order (log_of (window), FR_GATHER_NAME);
+  settle ();
+  g_assert_cmpint (gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (line)), !=, place);
+  g_assert_true (focused (window) == entry);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "1.");
+  g_assert_cmpuint (n_kept (window), ==, 0);
+  fr_gather_log_restore_row (log_of (window), fr_log_line_get_row (line));
+  close_window (window);
+}
+
+static gboolean
+is_container_row (GtkWidget *widget, const char *title)
+{
+  return ADW_IS_COMBO_ROW (widget)
+         && g_strcmp0 (adw_preferences_row_get_title (ADW_PREFERENCES_ROW (widget)), title) == 0;
+}
+
+/* A choice is told of while its popup is open: the list under it has to stay the same one. */
+static void
+test_poured_into (void)
+{
+  FrWindow *window = open_log ("into.frostrun");
+  GtkWidget *row = find (part (window, "FrLogRound"), is_container_row, "Poured into");
+  GListModel *names;
+  gint64 was;
+
+  g_assert_nonnull (row);
+  names = adw_combo_row_get_model (ADW_COMBO_ROW (row));
+  was = fr_gather_log_get_defaults (log_of (window))->container;
+  adw_combo_row_set_selected (ADW_COMBO_ROW (row), adw_combo_row_get_selected (ADW_COMBO_ROW (row)) == 1 ? 2 : 1);
+  settle ();
+  g_assert_cmpint (fr_gather_log_get_defaults (log_of (window))->container, !=, was);
+  g_assert_true (adw_combo_row_get_model (ADW_COMBO_ROW (row)) == names);
+  close_window (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -370,5 +471,9 @@ main (int argc, char **argv)
   g_test_add_func ("/season-log/nothing-is-lost", test_nothing_is_lost);
   g_test_add_func ("/season-log/paste", test_paste);
   g_test_add_func ("/season-log/closing-keeps", test_closing_keeps);
+  g_test_add_func ("/season-log/row-by-row", test_row_by_row);
+  g_test_add_func ("/season-log/keep-goes-on", test_keep_goes_on);
+  g_test_add_func ("/season-log/order-while-typing", test_order_while_typing);
+  g_test_add_func ("/season-log/poured-into", test_poured_into);
   return tools_run ();
 }
