@@ -12,6 +12,7 @@
 #include "ui/side-pane.h"
 #include "ui/tonight-answer.h"
 #include "ui/window.h"
+#include "ui/wrap-layout.h"
 #include "words/reminder-words.h"
 #include "words/season-words.h"
 
@@ -236,8 +237,7 @@ heading_new (void)
 static GtkWidget *
 make_bar (FrCalendarView *self, GtkWidget *toggle)
 {
-  GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12),
-            *seasons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
+  GtkWidget *bar = fr_wrap_box_new (12, 6), *seasons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
   GtkWidget *kinds = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0),
             *checklist = gtk_button_new_with_label (_ ("Checklist…")),
             *print = gtk_button_new_from_icon_name ("document-print-symbolic");
@@ -266,9 +266,7 @@ make_bar (FrCalendarView *self, GtkWidget *toggle)
   gtk_box_append (GTK_BOX (kinds), self->as_month);
   gtk_box_append (GTK_BOX (kinds), self->as_season);
   g_signal_connect_object (checklist, "clicked", G_CALLBACK (checklist_cb), self, G_CONNECT_SWAPPED);
-  gtk_widget_set_hexpand (self->month_bar, TRUE);
   gtk_widget_set_hexpand (seasons, TRUE);
-  gtk_widget_set_halign (self->month_bar, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (bar), seasons);
   gtk_box_append (GTK_BOX (bar), self->month_bar);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (print), "season.print");

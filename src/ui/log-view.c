@@ -18,6 +18,7 @@
 #include "ui/time-entry.h"
 #include "ui/tonight-answer.h"
 #include "ui/window.h"
+#include "ui/wrap-layout.h"
 #include "words/gather-words.h"
 
 struct _FrLogView
@@ -419,9 +420,8 @@ make_bar (FrLogView *self, GtkWidget *toggle)
       = { _ ("One row for the bush"), _ ("A row a group"), _ ("A row a tree"), _ ("A row a tap"), NULL };
   const char *const orders[] = { _ ("As last time"), _ ("As walked"), _ ("By name"), NULL };
   const char *const none[] = { NULL };
-  GtkWidget *bar = gtk_flow_box_new ();
+  GtkWidget *bar = fr_wrap_box_new (8, 6);
   GtkWidget *day = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
-  GtkWidget *choices = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
 
   self->day = gtk_label_new (NULL);
   gtk_widget_add_css_class (self->day, "card-heading");
@@ -433,19 +433,12 @@ make_bar (FrLogView *self, GtkWidget *toggle)
   gtk_box_append (GTK_BOX (day), self->day);
   gtk_box_append (GTK_BOX (day),
                   arrow_new ("go-next-symbolic", _ ("Day After"), G_CALLBACK (later_cb), self));
-  gtk_box_append (GTK_BOX (choices), self->round);
-  gtk_box_append (GTK_BOX (choices), self->scope);
-  gtk_box_append (GTK_BOX (choices), self->order);
-  gtk_box_append (GTK_BOX (choices), toggle);
-  gtk_flow_box_set_selection_mode (GTK_FLOW_BOX (bar), GTK_SELECTION_NONE);
-  gtk_flow_box_set_column_spacing (GTK_FLOW_BOX (bar), 12);
-  gtk_flow_box_set_row_spacing (GTK_FLOW_BOX (bar), 6);
-  gtk_flow_box_append (GTK_FLOW_BOX (bar), day);
-  gtk_flow_box_append (GTK_FLOW_BOX (bar), choices);
-  gtk_widget_set_halign (choices, GTK_ALIGN_END);
-  for (GtkWidget *child = gtk_widget_get_first_child (bar); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    gtk_widget_set_focusable (child, FALSE);
+  gtk_widget_set_hexpand (day, TRUE);
+  gtk_box_append (GTK_BOX (bar), day);
+  gtk_box_append (GTK_BOX (bar), self->round);
+  gtk_box_append (GTK_BOX (bar), self->scope);
+  gtk_box_append (GTK_BOX (bar), self->order);
+  gtk_box_append (GTK_BOX (bar), toggle);
   return bar;
 }
 

@@ -1,5 +1,7 @@
 #include "ui/side-pane.h"
 
+#include "paint/label.h"
+
 #define FOLD_PX 900
 #define LEAST_PX 340
 #define PANEL_PX 320
@@ -10,6 +12,7 @@ struct _FrSidePane
   AdwFlap *flap;
   GtkWidget *toggle;
   gboolean folded;
+  gboolean known;
 };
 
 G_DEFINE_FINAL_TYPE (FrSidePane, fr_side_pane, FR_TYPE_FOLD_BIN)
@@ -21,7 +24,13 @@ fr_side_pane_fold (FrFoldBin *bin, int width_px)
 {
   FrSidePane *self = FR_SIDE_PANE (bin);
 
-  self->folded = width_px < FOLD_PX;
+  double scale = fr_text_scale_of_context (gtk_widget_get_pango_context (GTK_WIDGET (self)));
+  gboolean folded = width_px < FOLD_PX * scale;
+
+  if (self->known && folded == self->folded)
+    return; /* a panel that was asked for stays */
+  self->known = TRUE;
+  self->folded = folded;
   gtk_widget_set_visible (self->toggle, self->folded);
   adw_flap_set_fold_policy (self->flap,
                             self->folded ? ADW_FLAP_FOLD_POLICY_ALWAYS : ADW_FLAP_FOLD_POLICY_NEVER);
@@ -32,7 +41,8 @@ fr_side_pane_fold (FrFoldBin *bin, int width_px)
 static void
 fr_side_pane_class_init (FrSidePaneClass *klass)
 {
-  static const int limits_px[] = { FOLD_PX, 0 };
+  /* The limit grows with the letters: it is looked at again at each of these. */
+  static const int limits_px[] = { FOLD_PX, 1000, 1100, 1200, 1350, 1500, 1800, 2200, 0 };
   FrFoldBinClass *bin_class = FR_FOLD_BIN_CLASS (klass);
 
   bin_class->limits_px = limits_px;
