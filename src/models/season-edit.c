@@ -304,15 +304,14 @@ fr_season_edit_dismiss (FrBook *book, const char *about, gint64 now_utc, GError 
 }
 
 FrChange *
-fr_season_edit_recall (FrBook *book, const char *about, GError **error)
+fr_season_edit_recall (FrBook *book)
 {
-  const FrDismissal *before = find_dismissal (book, about);
+  FrRecordList *list = fr_book_get_list (book, FR_KIND_DISMISSAL);
   FrEdit edit;
 
-  if (before == NULL)
-    return NULL;
   fr_edit_begin (&edit, book, "delete-dismissal", NULL);
-  fr_change_add (edit.change, &before->record, NULL);
+  for (guint i = 0; i < fr_record_list_get_size (list); i++)
+    fr_change_add (edit.change, fr_record_list_get (list, i), NULL);
   return fr_edit_end (&edit);
 }
 

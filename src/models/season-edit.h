@@ -37,9 +37,9 @@ FrChange *fr_season_edit_chore_undone (FrBook *book, guint season, const char *t
 /* The record or NULL; valid until the next "changed". */
 const FrChore *fr_season_find_chore (FrBook *book, guint season, const char *task, FrChoreKit kit);
 
-/* A reminder is put away, or shown again. "add-dismissal", "delete-dismissal". @about: its key. */
+/* A reminder is put away, and all that were are shown again as long as they stand. "add-dismissal", "delete-dismissal". @about: its key. */
 FrChange *fr_season_edit_dismiss (FrBook *book, const char *about, gint64 now_utc, GError **error);
-FrChange *fr_season_edit_recall (FrBook *book, const char *about, GError **error);
+FrChange *fr_season_edit_recall (FrBook *book);
 
 /* The household's ways of keeping sap as they are to be. "edit-storing". */
 FrChange *fr_season_edit_storing (FrBook *book, const FrStoring *record, GError **error);

@@ -5,6 +5,7 @@
 
 #include "ui/calendar-view.h"
 #include "ui/clock.h"
+#include "models/season-edit.h"
 #include "models/season.h"
 #include "ui/log-view.h"
 #include "ui/sap-dialogs.h"
@@ -142,6 +143,18 @@ edit_container_cb (GSimpleAction *action, GVariant *parameter, gpointer user_dat
 }
 
 static void
+recall_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (user_data);
+  FrWindow *window = fr_window_of (GTK_WIDGET (self));
+  FrChange *change = fr_season_edit_recall (self->book);
+
+  if (change == NULL)
+    fr_window_tell (window, _ ("No reminder was put away."));
+  fr_window_finish (window, change, NULL);
+}
+
+static void
 import_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   fr_season_import (fr_window_of (GTK_WIDGET (user_data)), FR_SEASON_PAGE (user_data)->season);
@@ -225,6 +238,7 @@ static const GActionEntry entries[] = {
   { .name = "look", .activate = look_cb, .parameter_type = "x" },
   { .name = "add-container", .activate = add_container_cb },
   { .name = "edit-container", .activate = edit_container_cb, .parameter_type = "x" },
+  { .name = "recall", .activate = recall_cb },
   { .name = "import", .activate = import_cb },
   { .name = "export", .activate = export_cb, .parameter_type = "s" },
   { .name = "view", .activate = show_view_cb, .parameter_type = "s" },
@@ -262,6 +276,7 @@ make_action (FrSeasonPage *self)
   g_menu_append (menu, _ ("_Import…"), "season.import");
   g_menu_append (menu, _ ("Export _Gatherings…"), "season.export::gatherings");
   g_menu_append (menu, _ ("Export _Stock…"), "season.export::stock");
+  g_menu_append (menu, _ ("Show _Reminders Put Away"), "season.recall");
   gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (more), "view-more-symbolic");
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (more), G_MENU_MODEL (menu));
   gtk_widget_set_tooltip_text (more, _ ("Season"));

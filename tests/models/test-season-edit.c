@@ -203,8 +203,10 @@ test_reminders (void)
 
   TAKE ("add-dismissal", fr_season_edit_dismiss (book, "boil-by/3", 1804800000, &error));
   NOTHING (fr_season_edit_dismiss (book, "boil-by/3", 1804800001, &error));
-  TAKE ("delete-dismissal", fr_season_edit_recall (book, "boil-by/3", &error));
-  NOTHING (fr_season_edit_recall (book, "boil-by/3", &error));
+  TAKE ("add-dismissal", fr_season_edit_dismiss (book, "frost/1", 1804800000, &error));
+  TAKE ("delete-dismissal", fr_season_edit_recall (book));
+  g_assert_cmpuint (count (book, FR_KIND_DISMISSAL), ==, 0);
+  NOTHING (fr_season_edit_recall (book));
 }
 
 static void

@@ -238,6 +238,9 @@ test_reminder_put_away (void)
   g_signal_emit_by_name (button, "clicked");
   settle ();
   g_assert_cmpuint (n_of (window, FR_KIND_DISMISSAL), ==, n + 1);
+  act (window, "season.recall", NULL);
+  g_assert_cmpuint (n_of (window, FR_KIND_DISMISSAL), ==, 0);
+  act (window, "win.undo", NULL);
   act (window, "win.undo", NULL);
   g_assert_cmpuint (n_of (window, FR_KIND_DISMISSAL), ==, n);
   close_window (window);
