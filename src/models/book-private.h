@@ -24,7 +24,8 @@ struct _FrBook
   FrRecordSpan span; /* its stretch of time */
   GHashTable *far;   /* set of FrRecord: asked for beyond that since the last change */
 
-  guint far_serial;
+  guint far_serial;    /* of changes to growing kinds outside of the span */
+  guint whole_serial;  /* of changes to kinds held whole */
   guint other_season; /* read beside it when it was asked for; 0 none */
   FrRecordSpan other_span;
   GPtrArray *other[FR_N_KINDS]; /* FrRecord, of growing kinds */

@@ -44,22 +44,16 @@ forget_other (FrBook *self)
   self->other_season = 0;
 }
 
-static gboolean
-is_of_other (const FrBook *self, const FrRecord *record)
-{
-  return record != NULL && fr_book_is_growing (record->kind->id) && fr_record_in_span (record, &self->other_span);
-}
-
-static gboolean
-is_far (const FrBook *self, const FrRecord *record)
-{
-  return record != NULL && fr_book_is_growing (record->kind->id) && !fr_record_in_span (record, &self->span);
-}
-
 guint
 fr_book_far_serial (FrBook *self)
 {
   return self->far_serial;
+}
+
+guint
+fr_book_whole_serial (FrBook *self)
+{
+  return self->whole_serial;
 }
 
 gboolean
@@ -69,26 +63,45 @@ fr_book_each (FrBook *self, FrKindId kind, const FrRecordSpan *span, const char 
   return fr_store_each (self->store, kind, span, fields, each, user_data, error);
 }
 
+/* What a change of a record makes wrong of what is kept beside the lists. */
+enum
+{
+  MOVED_WHOLE = 1,
+  MOVED_FAR = 2,
+  MOVED_OTHER = 4
+};
+
+static guint
+moved_by (const FrBook *self, const FrRecord *record)
+{
+  guint moved = 0;
+
+  if (record == NULL)
+    return 0;
+  if (!fr_book_is_growing (record->kind->id))
+    return MOVED_WHOLE;
+  if (!fr_record_in_span (record, &self->span))
+    moved |= MOVED_FAR;
+  if (self->other_season != 0 && fr_record_in_span (record, &self->other_span))
+    moved |= MOVED_OTHER;
+  return moved;
+}
+
 void
 fr_book_forget_far (FrBook *self, const FrChange *change)
 {
-  gboolean touched = change == NULL, far = change == NULL;
+  guint moved = change == NULL ? MOVED_WHOLE | MOVED_FAR | MOVED_OTHER : 0;
 
   g_hash_table_remove_all (self->far);
-  for (guint i = 0; !far && i < change->steps->len; i++)
+  for (guint i = 0; change != NULL && i < change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (change->steps, i);
 
-      far = is_far (self, step->before) || is_far (self, step->after);
+      moved |= moved_by (self, step->before) | moved_by (self, step->after);
     }
-  self->far_serial += far;
-  for (guint i = 0; !touched && self->other_season != 0 && i < change->steps->len; i++)
-    {
-      const FrStep *step = g_ptr_array_index (change->steps, i);
-
-      touched = is_of_other (self, step->before) || is_of_other (self, step->after);
-    }
-  if (touched)
+  self->whole_serial += (moved & MOVED_WHOLE) != 0;
+  self->far_serial += (moved & MOVED_FAR) != 0;
+  if ((moved & MOVED_OTHER) != 0)
     forget_other (self);
 }
 

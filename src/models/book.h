@@ -75,6 +75,9 @@ fr_book_each (FrBook *self, FrKindId kind, const FrRecordSpan *span, const char 
 /* Moves when records of a growing kind may have changed outside of the lists' season. */
 guint
 fr_book_far_serial (FrBook *self);
+/* Moves when records of a kind held whole may have changed. */
+guint
+fr_book_whole_serial (FrBook *self);
 
 /* The record, of any season, or NULL. Valid until the next "changed". */
 const FrRecord *

@@ -30,6 +30,7 @@ struct _FrSeason
   gboolean chosen; /* else the season follows today */
 
   Made shown, present, past;
+  guint far_serial, whole_serial; /* that present and past were made at */
   FrSeasonTally past_tally;
   GArray *chores;
   FrLedger *ledger;
@@ -65,6 +66,21 @@ forget (FrSeason *self)
   made_clear (&self->shown);
   made_clear (&self->present);
   made_clear (&self->past);
+}
+
+/* After a change of the book: what is typed is mostly the shown season's sap, of which other seasons know nothing. */
+static void
+forget_changed (FrSeason *self)
+{
+  guint far_serial = fr_book_far_serial (self->book), whole_serial = fr_book_whole_serial (self->book);
+
+  if (far_serial != self->far_serial || whole_serial != self->whole_serial)
+    forget (self);
+  self->far_serial = far_serial;
+  self->whole_serial = whole_serial;
+  g_clear_pointer (&self->chores, g_array_unref);
+  g_clear_pointer (&self->ledger, fr_ledger_free);
+  made_clear (&self->shown);
 }
 
 static void
@@ -108,6 +124,7 @@ find_now (FrSeason *self)
   year = fr_date_from_days (self->clock (self->zone) / 86400).year;
   if (self->zone == NULL || g_strcmp0 (name, self->zone_name) != 0 || season + year != self->zone_year)
     {
+      forget (self); /* which looks at it */
       g_clear_pointer (&self->zone, fr_zone_table_free);
       g_free (self->zone_name);
       self->zone_name = g_strdup (name);
@@ -145,7 +162,7 @@ into_season (FrSeason *self, FrDate day)
 static void
 book_changed_cb (FrSeason *self)
 {
-  forget (self);
+  forget_changed (self);
   find_now (self);
   self->day = into_season (self, self->day);
   g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
