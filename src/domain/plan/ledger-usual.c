@@ -28,13 +28,28 @@ typedef struct
   double mean;
   guint n;
   guint n_days; /* on which anything was gathered and it was too */
+  gint64 last_day;
+  GArray *values;   /* its logarithms, while it is filled */
+  GHashTable *into; /* container → how many of them */
 } Source;
+
+/* A day's entries, and how far those that can be told lie above their sources', sorted. */
+typedef struct
+{
+  gint64 day;
+  guint first;
+  GArray *offs;
+} Day;
 
 struct _FrLedgerUsual
 {
   const FrZoneTable *zone;
   GArray *entries; /* Entry, by time */
+  GHashTable *places; /* FrGathering → place among the entries */
   GArray *sources;
+  GHashTable *by_like; /* FrGathering → place among the sources */
+  GArray *days;        /* Day */
+  GHashTable *spreads; /* container → FrLedgerSpread, once asked for */
   gint64 first_day;
   gint64 last_day;
   guint n_days;      /* on which anything was gathered */
@@ -45,6 +60,7 @@ struct _FrLedgerUsual
 
 #define ENTRY(usual, i) g_array_index ((usual)->entries, Entry, i)
 #define SOURCE(usual, i) g_array_index ((usual)->sources, Source, i)
+#define DAY(usual, i) g_array_index ((usual)->days, Day, i)
 
 /* --- medians --- */
 
@@ -54,14 +70,37 @@ by_value (gconstpointer a, gconstpointer b)
   return *(const double *)a < *(const double *)b ? -1 : *(const double *)a > *(const double *)b;
 }
 
+/* Of sorted values, without the one at @but; beyond the end of all of them. NAN of none. */
+static double
+median_but (const GArray *values, guint but)
+{
+  guint n = values->len - (but < values->len), low = (n - 1) / 2, high = n / 2;
+
+  if (n == 0)
+    return NAN;
+  return (g_array_index (values, double, low + (low >= but)) + g_array_index (values, double, high + (high >= but))) / 2;
+}
+
 /* Sorts; NAN of none. */
 static double
 median (GArray *values)
 {
-  if (values->len == 0)
-    return NAN;
   g_array_sort (values, by_value);
-  return (g_array_index (values, double, (values->len - 1) / 2) + g_array_index (values, double, values->len / 2)) / 2;
+  return median_but (values, values->len);
+}
+
+/* The first that is not less. */
+static guint
+place_of (const GArray *values, double value)
+{
+  guint low = 0, high = values->len;
+
+  while (low < high)
+    if (g_array_index (values, double, (low + high) / 2) < value)
+      low = (low + high) / 2 + 1;
+    else
+      high = (low + high) / 2;
+  return low;
 }
 
 /* Of a normal distribution, 1.4826 times the median distance from the middle. */
@@ -83,54 +122,93 @@ new_values (void)
 
 /* --- sources and days --- */
 
-static gboolean
-is_same (const FrGathering *one, const FrGathering *other)
+static guint
+like_hash (gconstpointer data)
 {
+  const FrGathering *gathering = data;
+
+  return g_str_hash (gathering->scope) ^ g_int64_hash (&gathering->tree) * 31 ^ g_int64_hash (&gathering->tap) * 17
+         ^ (gathering->stand != NULL ? g_str_hash (gathering->stand) : 0);
+}
+
+static gboolean
+is_same (gconstpointer a, gconstpointer b)
+{
+  const FrGathering *one = a, *other = b;
+
   return g_strcmp0 (one->scope, other->scope) == 0 && one->tree == other->tree && one->tap == other->tap
          && g_strcmp0 (one->stand, other->stand) == 0;
+}
+
+static void
+source_clear (gpointer data)
+{
+  g_clear_pointer (&((Source *)data)->values, g_array_unref);
+  g_clear_pointer (&((Source *)data)->into, g_hash_table_unref);
+}
+
+static void
+day_clear (gpointer data)
+{
+  g_clear_pointer (&((Day *)data)->offs, g_array_unref);
 }
 
 static guint
 source_of (FrLedgerUsual *usual, const FrGathering *gathering)
 {
-  Source source = { .like = gathering };
+  gpointer place;
+  Source source = { .like = gathering, .last_day = G_MININT64 };
 
-  for (guint i = 0; i < usual->sources->len; i++)
-    if (is_same (SOURCE (usual, i).like, gathering))
-      return i;
+  if (g_hash_table_lookup_extended (usual->by_like, gathering, NULL, &place))
+    return GPOINTER_TO_UINT (place);
+  source.values = new_values ();
+  source.into = g_hash_table_new (g_int64_hash, g_int64_equal);
   g_array_append_val (usual->sources, source);
+  g_hash_table_insert (usual->by_like, (gpointer)gathering, GUINT_TO_POINTER (usual->sources->len - 1));
   return usual->sources->len - 1;
 }
 
+/* The day's place, or where it would be. */
 static guint
-first_of_day (const FrLedgerUsual *usual, gint64 day)
+place_of_day (const FrLedgerUsual *usual, gint64 day)
 {
-  guint low = 0, high = usual->entries->len;
+  guint low = 0, high = usual->days->len;
 
   while (low < high)
-    if (ENTRY (usual, (low + high) / 2).day < day)
+    if (DAY (usual, (low + high) / 2).day < day)
       low = (low + high) / 2 + 1;
     else
       high = (low + high) / 2;
   return low;
 }
 
-/* How far the day's gatherings lie above theirs, but for one of them; drawn towards none when there are few. */
-static double
-day_factor (const FrLedgerUsual *usual, gint64 day, const FrGathering *but, guint *n_out)
+/* NULL when nothing was gathered on it. */
+static const Day *
+find_day (const FrLedgerUsual *usual, gint64 day)
 {
-  g_autoptr (GArray) values = new_values ();
+  guint place = place_of_day (usual, day);
 
-  for (guint i = first_of_day (usual, day); i < usual->entries->len && ENTRY (usual, i).day == day; i++)
-    {
-      const Entry *entry = &ENTRY (usual, i);
-      double off = entry->x - SOURCE (usual, entry->source).mean;
+  return place < usual->days->len && DAY (usual, place).day == day ? &DAY (usual, place) : NULL;
+}
 
-      if (entry->gathering != but && SOURCE (usual, entry->source).n > 1)
-        g_array_append_val (values, off);
-    }
-  *n_out = values->len;
-  return values->len == 0 ? 0 : median (values) * values->len / (values->len + DAY_SHRINK);
+static double
+off_of (const FrLedgerUsual *usual, const Entry *entry)
+{
+  return entry->x - SOURCE (usual, entry->source).mean;
+}
+
+/* How far the day's gatherings lie above theirs, but for one of them (or NULL); drawn towards none when there are few. */
+static double
+day_factor (const FrLedgerUsual *usual, const Day *day, const Entry *but, guint *n_out)
+{
+  guint place;
+
+  *n_out = 0;
+  if (day == NULL)
+    return 0;
+  place = but != NULL && SOURCE (usual, but->source).n > 1 ? place_of (day->offs, off_of (usual, but)) : day->offs->len;
+  *n_out = day->offs->len - (place < day->offs->len);
+  return *n_out == 0 ? 0 : median_but (day->offs, place) * *n_out / (*n_out + DAY_SHRINK);
 }
 
 static void
@@ -147,59 +225,89 @@ fill_entries (FrLedgerUsual *usual, const FrStock *stock)
       entry.day = fr_date_to_days (fr_zone_local (usual->zone, flow->utc_s).date);
       entry.x = log (flow->volume_l);
       entry.source = source_of (usual, entry.gathering);
+      g_hash_table_insert (usual->places, (gpointer)entry.gathering, GUINT_TO_POINTER (usual->entries->len));
       g_array_append_val (usual->entries, entry);
     }
 }
 
 static void
+count_into (Source *source, const gint64 *container)
+{
+  guint n = GPOINTER_TO_UINT (g_hash_table_lookup (source->into, container));
+
+  g_hash_table_insert (source->into, (gpointer)container, GUINT_TO_POINTER (n + 1));
+}
+
+static void
 fill_sources (FrLedgerUsual *usual)
 {
+  for (guint i = 0; i < usual->entries->len; i++)
+    {
+      const Entry *entry = &ENTRY (usual, i);
+      Source *source = &SOURCE (usual, entry->source);
+
+      g_array_append_val (source->values, entry->x);
+      count_into (source, &entry->gathering->container);
+      source->n_days += entry->day != source->last_day;
+      source->last_day = entry->day;
+    }
   for (guint s = 0; s < usual->sources->len; s++)
     {
       Source *source = &SOURCE (usual, s);
-      g_autoptr (GArray) values = new_values ();
-      gint64 last_day = G_MININT64;
 
-      for (guint i = 0; i < usual->entries->len; i++)
-        if (ENTRY (usual, i).source == s)
-          {
-            g_array_append_val (values, ENTRY (usual, i).x);
-            source->n_days += ENTRY (usual, i).day != last_day;
-            last_day = ENTRY (usual, i).day;
-          }
-      source->n = values->len;
-      source->mean = median (values);
+      source->n = source->values->len;
+      source->mean = median (source->values);
+      g_clear_pointer (&source->values, g_array_unref);
     }
+}
+
+static void
+fill_offs (FrLedgerUsual *usual)
+{
+  for (guint i = 0; i < usual->entries->len; i++)
+    {
+      const Entry *entry = &ENTRY (usual, i);
+      Day day = { entry->day, i, NULL };
+      double off = off_of (usual, entry);
+
+      if (usual->days->len == 0 || DAY (usual, usual->days->len - 1).day != entry->day)
+        {
+          day.offs = new_values ();
+          g_array_append_val (usual->days, day);
+        }
+      if (SOURCE (usual, entry->source).n > 1)
+        g_array_append_val (DAY (usual, usual->days->len - 1).offs, off);
+    }
+  for (guint i = 0; i < usual->days->len; i++)
+    g_array_sort (DAY (usual, i).offs, by_value);
 }
 
 static void
 fill_days (FrLedgerUsual *usual)
 {
   g_autoptr (GArray) rest = new_values (), factors = new_values (), hours = new_values ();
-  gint64 last_day = G_MININT64;
 
+  fill_offs (usual);
   for (guint i = 0; i < usual->entries->len; i++)
     {
       const Entry *entry = &ENTRY (usual, i);
       guint n;
-      double factor = day_factor (usual, entry->day, entry->gathering, &n),
-             off = entry->x - SOURCE (usual, entry->source).mean,
+      double factor = day_factor (usual, find_day (usual, entry->day), entry, &n), off = off_of (usual, entry),
              hour_s = fr_zone_local (usual->zone, entry->utc_s).second_of_day, without = off - factor;
 
       g_array_append_val (hours, hour_s);
       if (n > 0)
         g_array_append_val (rest, without);
       g_array_append_val (factors, off);
-      usual->n_days += entry->day != last_day;
-      last_day = entry->day;
     }
+  usual->n_days = usual->days->len;
   usual->hour_s = median (hours);
   usual->day_sd = factors->len < 5 ? MOST_SD : CLAMP (spread_of (factors), LEAST_SD, MOST_SD);
   usual->sd = rest->len < 5 ? usual->day_sd : CLAMP (spread_of (rest), LEAST_SD, MOST_SD);
   if (usual->entries->len > 0)
     {
-      usual->first_day = ENTRY (usual, 0).day;
-      usual->last_day = last_day;
+      usual->first_day = DAY (usual, 0).day;
+      usual->last_day = DAY (usual, usual->days->len - 1).day;
     }
 }
 
@@ -210,7 +318,13 @@ fr_ledger_usual_new (const FrStock *stock, const FrZoneTable *zone)
 
   usual->zone = zone;
   usual->entries = g_array_new (FALSE, FALSE, sizeof (Entry));
+  usual->places = g_hash_table_new (NULL, NULL);
   usual->sources = g_array_new (FALSE, FALSE, sizeof (Source));
+  g_array_set_clear_func (usual->sources, source_clear);
+  usual->by_like = g_hash_table_new (like_hash, is_same);
+  usual->days = g_array_new (FALSE, FALSE, sizeof (Day));
+  g_array_set_clear_func (usual->days, day_clear);
+  usual->spreads = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   fill_entries (usual, stock);
   fill_sources (usual);
   fill_days (usual);
@@ -222,8 +336,12 @@ fr_ledger_usual_free (FrLedgerUsual *usual)
 {
   if (usual == NULL)
     return;
-  g_array_unref (usual->entries);
+  g_hash_table_unref (usual->spreads);
+  g_array_unref (usual->days);
+  g_hash_table_unref (usual->by_like);
   g_array_unref (usual->sources);
+  g_hash_table_unref (usual->places);
+  g_array_unref (usual->entries);
   g_free (usual);
 }
 
@@ -237,10 +355,10 @@ fr_ledger_usual_n (const FrLedgerUsual *usual)
 
 /* A source on a day, as others of the day and its own other days say; but for one entry. */
 static FrLedgerSpread
-expected (const FrLedgerUsual *usual, const Source *source, gint64 day, const FrGathering *but)
+expected (const FrLedgerUsual *usual, const Source *source, gint64 day, const Entry *but)
 {
   guint n;
-  double factor = day_factor (usual, day, but, &n);
+  double factor = day_factor (usual, find_day (usual, day), but, &n);
 
   return (FrLedgerSpread){ source->n - (but != NULL ? 1 : 0), exp (source->mean + factor),
                            n > 0 ? usual->sd : usual->day_sd };
@@ -249,35 +367,40 @@ expected (const FrLedgerUsual *usual, const Source *source, gint64 day, const Fr
 FrLedgerSpread
 fr_ledger_usual_amount (const FrLedgerUsual *usual, const FrGathering *gathering)
 {
-  for (guint i = 0; i < usual->entries->len; i++)
-    if (ENTRY (usual, i).gathering == gathering)
-      return expected (usual, &SOURCE (usual, ENTRY (usual, i).source), ENTRY (usual, i).day, gathering);
-  return (FrLedgerSpread){ 0, NAN, NAN };
+  gpointer place;
+  const Entry *entry;
+
+  if (!g_hash_table_lookup_extended (usual->places, gathering, NULL, &place))
+    return (FrLedgerSpread){ 0, NAN, NAN };
+  entry = &ENTRY (usual, GPOINTER_TO_UINT (place));
+  return expected (usual, &SOURCE (usual, entry->source), entry->day, entry);
 }
 
 FrLedgerSpread
 fr_ledger_usual_into (const FrLedgerUsual *usual, gint64 container)
 {
-  g_autoptr (GArray) values = new_values ();
-  FrLedgerSpread spread;
+  g_autoptr (GArray) values = NULL;
+  FrLedgerSpread spread, *known = g_hash_table_lookup (usual->spreads, &container);
 
+  if (known != NULL)
+    return *known;
+  values = new_values ();
   for (guint i = 0; i < usual->entries->len; i++)
     if (ENTRY (usual, i).gathering->container == container)
       g_array_append_val (values, ENTRY (usual, i).x);
   spread = (FrLedgerSpread){ values->len, exp (median (values)), NAN };
   spread.spread_ratio = values->len < 5 ? MOST_SD : CLAMP (spread_of (values), LEAST_SD, MOST_SD);
+  g_hash_table_insert (usual->spreads, g_memdup2 (&container, sizeof container), g_memdup2 (&spread, sizeof spread));
   return spread;
 }
 
 /* How many of a source's gatherings go into a container. */
 static double
-share_into (const FrLedgerUsual *usual, guint source, gint64 container)
+share_into (const Source *source, gint64 container)
 {
-  guint n = 0;
+  guint n = GPOINTER_TO_UINT (g_hash_table_lookup (source->into, &container));
 
-  for (guint i = 0; i < usual->entries->len; i++)
-    n += ENTRY (usual, i).source == source && ENTRY (usual, i).gathering->container == container;
-  return (n + 0.1) / (SOURCE (usual, source).n + 1.0);
+  return (n + 0.1) / (source->n + 1.0);
 }
 
 /* Chance that it was made and not written, against that it was not made: on so many days of @n it was not, this one aside. */
@@ -291,10 +414,11 @@ static void
 add_wanting (const FrLedgerUsual *usual, gint64 container, gint64 day, GArray *found)
 {
   g_autofree gboolean *there = g_new0 (gboolean, usual->sources->len);
-  gboolean any = FALSE;
+  const Day *known = find_day (usual, day);
+  gboolean any = known != NULL;
 
-  for (guint i = first_of_day (usual, day); i < usual->entries->len && ENTRY (usual, i).day == day; i++)
-    any = there[ENTRY (usual, i).source] = TRUE;
+  for (guint i = any ? known->first : 0; any && i < usual->entries->len && ENTRY (usual, i).day == day; i++)
+    there[ENTRY (usual, i).source] = TRUE;
   for (guint s = 0; s < usual->sources->len; s++)
     {
       const Source *source = &SOURCE (usual, s);
@@ -304,7 +428,7 @@ add_wanting (const FrLedgerUsual *usual, gint64 container, gint64 day, GArray *f
       /* A second gathering on one day, or one of what was hardly ever gathered, is nothing to miss. */
       if (there[s] || source->n < 2)
         continue;
-      wanting.chance_ratio = not_written (any ? n - source->n_days : n - usual->n_days, n) * share_into (usual, s, container);
+      wanting.chance_ratio = not_written (any ? n - source->n_days : n - usual->n_days, n) * share_into (source, container);
       /* A whole round that is wanting is several entries, of which this is one. */
       if (!any)
         wanting.chance_ratio /= usual->sources->len;
