@@ -20,15 +20,38 @@
 static const char *program;
 static int n_kills = 20;
 
-/* Each change adds pouring N of N / 100 litres and sets the cooker's power by N: two records that must go
- * together. */
+/* What a season adds to a book. */
+static const FrKindId growing[] = { FR_KIND_GATHERING, FR_KIND_POUR, FR_KIND_DIP, FR_KIND_DAY };
+
+/* The field that a number is kept in, here by the hundredth. */
+static const FrField *
+number_field (FrKindId kind)
+{
+  return fr_kind_field (fr_kind (kind), kind == FR_KIND_DAY   ? "high_c"
+                                        : kind == FR_KIND_DIP ? "reading_brix"
+                                                              : "volume_l");
+}
+
+static double
+number_of (gint64 n)
+{
+  return (n % 4000) / 100.0;
+}
+
+/* Each change adds a gathering, a pouring, a look and a day N of N / 100 and sets the cooker's power by N: records
+ * that must go together. */
 static FrChange *
 numbered_change (FrStore *store, gint64 n)
 {
   FrChange *change = tools_edit (store, FR_KIND_COOKER, 1, "power_w", 100.0 + n % 10000);
-  g_autoptr (FrRecord) pour = sample_sparse (FR_KIND_POUR, n);
-  fr_record_set_amount (pour, fr_kind_field (pour->kind, "volume_l"), n / 100.0, NULL);
-  fr_change_add (change, NULL, pour);
+
+  for (guint i = 0; i < G_N_ELEMENTS (growing); i++)
+    {
+      g_autoptr (FrRecord) record = sample_sparse (growing[i], n);
+
+      fr_record_set_amount (record, number_field (growing[i]), number_of (n), NULL);
+      fr_change_add (change, NULL, record);
+    }
   return change;
 }
 
@@ -37,7 +60,7 @@ write_until_killed (const char *path)
 {
   prctl (PR_SET_PDEATHSIG, SIGKILL);
   g_autoptr (FrStore) store = tools_open (path);
-  for (gint64 n = fr_store_next_id (store, FR_KIND_POUR, NULL); getppid () != 1; n++)
+  for (gint64 n = fr_store_next_id (store, FR_KIND_GATHERING, NULL); getppid () != 1; n++)
     {
       g_autoptr (FrChange) change = numbered_change (store, n);
       tools_apply (store, change);
@@ -100,7 +123,7 @@ run_and_kill (const char *path, GRand *rand, gboolean at_work, gint64 last)
   return last;
 }
 
-/* The book holds pourings 1 to N without a gap, N not below what was acknowledged and at most one above. */
+/* The book holds 1 to N of each kind without a gap, N not below what was acknowledged and at most one above. */
 static gint64
 verify (const char *path, gint64 acknowledged)
 {
@@ -112,17 +135,21 @@ verify (const char *path, gint64 acknowledged)
   sqlite3_finalize (g_steal_pointer (&whole));
   g_assert_cmpint (tools_number (store, "SELECT count (*) FROM pragma_foreign_key_check"), ==, 0);
 
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) pours = fr_store_load (store, FR_KIND_POUR, &error);
-  g_assert_no_error (error);
-  gint64 last = pours->len;
+  gint64 last = tools_number (store, "SELECT count (*) FROM gathering");
   g_assert_cmpint (last, >=, acknowledged);
   g_assert_cmpint (last, <=, acknowledged + 1);
-  for (guint i = 0; i < pours->len; i++)
+  for (guint k = 0; k < G_N_ELEMENTS (growing); k++)
     {
-      const FrPour *pour = g_ptr_array_index (pours, i);
-      g_assert_cmpint (pour->record.id, ==, i + 1);
-      g_assert_cmpfloat (pour->volume_l.value, ==, (i + 1) / 100.0);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GPtrArray) records = fr_store_load (store, growing[k], &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (records->len, ==, last);
+      for (guint i = 0; i < records->len; i++)
+        {
+          FrRecord *record = g_ptr_array_index (records, i);
+          g_assert_cmpint (record->id, ==, i + 1);
+          g_assert_cmpfloat (fr_record_amount (record, number_field (growing[k]))->value, ==, number_of (i + 1));
+        }
     }
   g_autoptr (FrRecord) cooker = tools_find (store, FR_KIND_COOKER, 1);
   if (last > 0)
@@ -132,7 +159,7 @@ verify (const char *path, gint64 acknowledged)
   return last;
 }
 
-/* The book of the sample without its pourings and nights. */
+/* The kit of the sample. */
 static void
 make_book (const char *path)
 {
