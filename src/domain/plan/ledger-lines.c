@@ -10,6 +10,7 @@
 /* A pour without a night may belong to one that begins within so long. Common sense: sap is poured on the day of the boil. */
 #define SAME_BOIL_S (18 * 3600)
 /* How alike an entry of another container and a difference have to be, so that it may have been meant for this one. */
+#define ITEMS_MAX 300         /* entries of one gap that are weighed: a day or two of a large bush, weeks of a small one */
 #define ELSEWHERE_RATIO 0.1
 /* With less in a container the reckoned sweetness of what is in it is mostly error. */
 #define LITTLE_L 5.0
@@ -138,7 +139,7 @@ ask_elsewhere (FrLedgerGap *gap, const FrStock *stock, const FrStockLine *line, 
     }
 }
 
-/* The entries of the gap. */
+/* The entries of the gap, of very many the latest. */
 static void
 fill_items (FrLedgerGap *gap, const FrLedger *ledger, const FrStockLine *line)
 {
@@ -157,6 +158,8 @@ fill_items (FrLedgerGap *gap, const FrLedger *ledger, const FrStockLine *line)
       if (flow->record == line->record)
         break;
     }
+  if (gap->items->len > ITEMS_MAX)
+    g_array_remove_range (gap->items, 0, gap->items->len - ITEMS_MAX);
 }
 
 /* Sugar that was read where there was enough sap for its reckoning to mean something; and what the season's sap holds. */
