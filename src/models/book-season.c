@@ -14,26 +14,10 @@ fr_book_is_growing (FrKindId kind)
   return fr_kind (kind)->time_field != NULL;
 }
 
-static guint
-far_hash (gconstpointer data)
-{
-  const FrRecord *record = data;
-
-  return g_int64_hash (&record->id) * FR_N_KINDS + (guint)record->kind->id;
-}
-
-static gboolean
-far_equal (gconstpointer a, gconstpointer b)
-{
-  const FrRecord *one = a, *two = b;
-
-  return one->kind == two->kind && one->id == two->id;
-}
-
 GHashTable *
 fr_book_far_new (void)
 {
-  return g_hash_table_new_full (far_hash, far_equal, (GDestroyNotify)fr_record_free, NULL);
+  return g_hash_table_new_full (fr_record_hash, fr_record_is_same, (GDestroyNotify)fr_record_free, NULL);
 }
 
 static void

@@ -252,7 +252,7 @@ store_and_tell (FrBook *self, const FrChange *change, GError **error)
   for (guint i = 0; i < change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (change->steps, i);
-      const FrRecord *known = step->after != NULL ? step->after : step->before;
+      const FrRecord *known = fr_step_record (step);
       FrRecordList *list = self->lists[known->kind->id];
 
       if (step->after != NULL && fr_record_in_span (step->after, &self->span))

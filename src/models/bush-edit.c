@@ -17,7 +17,7 @@ fr_bush_edit_end_trees (FrEdit *edit, const char *verb)
   for (guint i = 0; i < edit->change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (edit->change->steps, i);
-      const FrRecord *record = step->before != NULL ? step->before : step->after;
+      const FrRecord *record = fr_step_record (step);
 
       if (record->kind->id != FR_KIND_TREE)
         continue;

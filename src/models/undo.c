@@ -35,28 +35,6 @@ step_at (const FrChange *change, guint i)
   return g_ptr_array_index (change->steps, i);
 }
 
-static gboolean
-field_equal (const FrRecord *a, const FrRecord *b, const FrField *field)
-{
-  switch (field->type)
-    {
-    case FR_FIELD_AMOUNT:
-      {
-        const FrAmount *one = fr_record_amount ((FrRecord *)a, field);
-        const FrAmount *two = fr_record_amount ((FrRecord *)b, field);
-
-        return g_strcmp0 (one->typed, two->typed) == 0
-               && (one->value == two->value || (one->value != one->value && two->value != two->value));
-      }
-    case FR_FIELD_BOOL:
-    case FR_FIELD_TIME:
-    case FR_FIELD_REF:
-      return fr_record_int (a, field) == fr_record_int (b, field);
-    default:
-      return g_strcmp0 (fr_record_text (a, field), fr_record_text (b, field)) == 0;
-    }
-}
-
 /* The one amount in which a one-step edit changes its record; NULL when it is any other change. */
 static const FrField *
 edited_amount (const FrChange *change)
@@ -73,7 +51,7 @@ edited_amount (const FrChange *change)
     {
       const FrField *field = &step->before->kind->fields[i];
 
-      if (field_equal (step->before, step->after, field))
+      if (fr_record_field_same (step->before, step->after, field))
         continue;
       if (found != NULL || field->type != FR_FIELD_AMOUNT)
         return NULL;
@@ -144,28 +122,6 @@ fr_undo_redone (FrUndo *undo)
   undo->may_join = FALSE;
 }
 
-static const FrRecord *
-either (const FrStep *step)
-{
-  return step->before != NULL ? step->before : step->after;
-}
-
-static guint
-record_hash (gconstpointer data)
-{
-  const FrRecord *record = data;
-
-  return g_int64_hash (&record->id) * FR_N_KINDS + (guint)record->kind->id;
-}
-
-static gboolean
-record_same (gconstpointer a, gconstpointer b)
-{
-  const FrRecord *one = a, *two = b;
-
-  return one->kind == two->kind && one->id == two->id;
-}
-
 /* From the top of a stack down: a change is dropped when a record of it was touched, or belongs to one above it
  * that was dropped. What a record has to be now is said by the topmost step of it alone: on the stack of what is
  * done its image after, on the other its image before. */
@@ -173,8 +129,8 @@ static guint
 drop_from (GPtrArray *stack, gboolean is_done, FrUndoTouched touched, gpointer user_data)
 {
   g_autoptr (GPtrArray) dropped = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_change_free);
-  g_autoptr (GHashTable) gone = g_hash_table_new (record_hash, record_same); /* FrRecord, borrowed */
-  g_autoptr (GHashTable) sound = g_hash_table_new (record_hash, record_same);
+  g_autoptr (GHashTable) gone = g_hash_table_new (fr_record_hash, fr_record_is_same); /* FrRecord, borrowed */
+  g_autoptr (GHashTable) sound = g_hash_table_new (fr_record_hash, fr_record_is_same);
 
   for (guint i = stack->len; i-- > 0;)
     {
@@ -184,7 +140,7 @@ drop_from (GPtrArray *stack, gboolean is_done, FrUndoTouched touched, gpointer u
       for (guint s = 0; s < change->steps->len && !drop; s++)
         {
           const FrStep *step = step_at (change, s);
-          const FrRecord *record = either (step);
+          const FrRecord *record = fr_step_record (step);
 
           drop = g_hash_table_contains (gone, record)
                  || (g_hash_table_add (sound, (gpointer)record)
@@ -193,7 +149,7 @@ drop_from (GPtrArray *stack, gboolean is_done, FrUndoTouched touched, gpointer u
       if (!drop)
         continue;
       for (guint s = 0; s < change->steps->len; s++)
-        g_hash_table_add (gone, (gpointer)either (step_at (change, s)));
+        g_hash_table_add (gone, (gpointer)fr_step_record (step_at (change, s)));
       g_ptr_array_add (dropped, g_ptr_array_steal_index (stack, i));
     }
   return dropped->len;

@@ -92,7 +92,7 @@ fr_diary_steps_json (const FrChange *change)
   for (guint i = 0; i < change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (change->steps, i);
-      const FrRecord *known = step->before != NULL ? step->before : step->after;
+      const FrRecord *known = fr_step_record (step);
       g_string_append_printf (json, "%s{\"kind\":\"%s\",\"before\":", i > 0 ? "," : "", known->kind->name);
       append_record (json, step->before);
       g_string_append (json, ",\"after\":");

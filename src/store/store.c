@@ -90,16 +90,10 @@ fr_store_statement (FrStore *store, const FrKind *kind, FrRowStatement which, GE
   return *slot;
 }
 
-static const FrRecord *
-step_record (const FrStep *step)
-{
-  return step->before != NULL ? step->before : step->after;
-}
-
 static gboolean
 verify_before (FrStore *store, const FrStep *step, GError **error)
 {
-  const FrRecord *wanted = step_record (step);
+  const FrRecord *wanted = fr_step_record (step);
   g_autoptr (FrRecord) stored = NULL;
   g_autofree char *number = NULL;
 
@@ -120,7 +114,7 @@ static gboolean
 write_step (FrStore *store, const FrStep *step, GError **error)
 {
   FrRowStatement which = step->after == NULL ? FR_ROW_REMOVE : step->before == NULL ? FR_ROW_INSERT : FR_ROW_UPDATE;
-  sqlite3_stmt *statement = fr_store_statement (store, step_record (step)->kind, which, error);
+  sqlite3_stmt *statement = fr_store_statement (store, fr_step_record (step)->kind, which, error);
   if (statement == NULL)
     return FALSE;
 
@@ -200,7 +194,7 @@ one_of_a_kind (FrStore *store, const FrChange *change, const FrKind *kind, GErro
   for (guint i = 0; i < change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (change->steps, i);
-      if (step_record (step)->kind == kind)
+      if (fr_step_record (step)->kind == kind)
         n += (step->after != NULL) - (step->before != NULL);
     }
   if (n <= 1)
@@ -219,7 +213,7 @@ singles_stay_single (FrStore *store, const FrChange *change, GError **error)
   for (guint i = 0; i < change->steps->len; i++)
     {
       const FrStep *step = g_ptr_array_index (change->steps, i);
-      const FrKind *kind = step_record (step)->kind;
+      const FrKind *kind = fr_step_record (step)->kind;
       if (kind->single && step->before == NULL && !one_of_a_kind (store, change, kind, error))
         return FALSE;
     }

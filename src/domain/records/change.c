@@ -13,8 +13,8 @@ step_free (gpointer data)
   g_free (step);
 }
 
-static const FrRecord *
-step_record (const FrStep *step)
+const FrRecord *
+fr_step_record (const FrStep *step)
 {
   return step->before != NULL ? step->before : step->after;
 }
@@ -22,17 +22,13 @@ step_record (const FrStep *step)
 static guint
 step_hash (gconstpointer data)
 {
-  const FrRecord *record = step_record (data);
-
-  return g_int64_hash (&record->id) * FR_N_KINDS + (guint)record->kind->id;
+  return fr_record_hash (fr_step_record (data));
 }
 
 static gboolean
 step_equal (gconstpointer a, gconstpointer b)
 {
-  const FrRecord *one = step_record (a), *two = step_record (b);
-
-  return one->kind == two->kind && one->id == two->id;
+  return fr_record_is_same (fr_step_record (a), fr_step_record (b));
 }
 
 FrChange *
@@ -91,7 +87,7 @@ fr_change_add (FrChange *change, const FrRecord *before, const FrRecord *after)
   step->before = fr_record_copy (before);
   step->after = fr_record_copy (after);
   g_ptr_array_add (change->steps, step);
-  if (step_record (step)->id != 0)
+  if (fr_step_record (step)->id != 0)
     g_hash_table_add (change->index, step);
 }
 

@@ -20,6 +20,9 @@ typedef struct
   GHashTable *index; /* of the steps by record; private */
 } FrChange;
 
+/* The image before, or the one after where there is none: which record it is. */
+const FrRecord *fr_step_record (const FrStep *step);
+
 FrChange *fr_change_new (const char *label, const char *subject);
 /* Copies both images; either may be NULL, not both. Steps that change nothing are left out. */
 void fr_change_add (FrChange *change, const FrRecord *before, const FrRecord *after);

@@ -132,31 +132,35 @@ fr_record_free (FrRecord *record)
   g_free (record);
 }
 
-static gboolean
-field_equal (const FrRecord *a, const FrRecord *b, const FrField *field)
+gboolean
+fr_record_field_equal (const FrRecord *a, const FrRecord *b, const FrField *field)
 {
   switch (field->type)
     {
-    case FR_FIELD_AMOUNT:
-      {
-        const FrAmount *left = member (a, field);
-        const FrAmount *right = member (b, field);
-        if (isnan (left->value) != isnan (right->value))
-          return FALSE;
-        if (!isnan (left->value) && left->value != right->value)
-          return FALSE;
-        return g_strcmp0 (left->typed, right->typed) == 0;
-      }
-    case FR_FIELD_BOOL:
-    case FR_FIELD_TIME:
-    case FR_FIELD_REF:
-      return fr_record_int (a, field) == fr_record_int (b, field);
     case FR_FIELD_TEXT:
     case FR_FIELD_CODE:
     case FR_FIELD_DATE:
       return g_strcmp0 (fr_record_text (a, field), fr_record_text (b, field)) == 0;
+    case FR_FIELD_AMOUNT:
+      {
+        double one = fr_record_amount ((FrRecord *)a, field)->value,
+               two = fr_record_amount ((FrRecord *)b, field)->value;
+
+        return one == two || (isnan (one) && isnan (two));
+      }
+    default:
+      return fr_record_int (a, field) == fr_record_int (b, field);
     }
-  return FALSE;
+}
+
+gboolean
+fr_record_field_same (const FrRecord *a, const FrRecord *b, const FrField *field)
+{
+  return fr_record_field_equal (a, b, field)
+         && (field->type != FR_FIELD_AMOUNT
+             || g_strcmp0 (fr_record_amount ((FrRecord *)a, field)->typed,
+                           fr_record_amount ((FrRecord *)b, field)->typed)
+                    == 0);
 }
 
 gboolean
@@ -169,9 +173,25 @@ fr_record_equal (const FrRecord *a, const FrRecord *b)
   if (a->kind != b->kind || a->id != b->id || !a->archived != !b->archived || strcmp (a->uid, b->uid) != 0)
     return FALSE;
   for (guint i = 0; i < a->kind->n_fields; i++)
-    if (!field_equal (a, b, &a->kind->fields[i]))
+    if (!fr_record_field_same (a, b, &a->kind->fields[i]))
       return FALSE;
   return TRUE;
+}
+
+guint
+fr_record_hash (gconstpointer data)
+{
+  const FrRecord *record = data;
+
+  return g_int64_hash (&record->id) * FR_N_KINDS + (guint)record->kind->id;
+}
+
+gboolean
+fr_record_is_same (gconstpointer a, gconstpointer b)
+{
+  const FrRecord *one = a, *two = b;
+
+  return one->kind == two->kind && one->id == two->id;
 }
 
 gboolean
@@ -268,27 +288,6 @@ fr_record_set_int (FrRecord *record, const FrField *field, gint64 value)
     *(gboolean *)member (record, field) = value != 0;
   else
     *(gint64 *)member (record, field) = value;
-}
-
-gboolean
-fr_record_field_equal (const FrRecord *a, const FrRecord *b, const FrField *field)
-{
-  switch (field->type)
-    {
-    case FR_FIELD_TEXT:
-    case FR_FIELD_CODE:
-    case FR_FIELD_DATE:
-      return g_strcmp0 (fr_record_text (a, field), fr_record_text (b, field)) == 0;
-    case FR_FIELD_AMOUNT:
-      {
-        double one = fr_record_amount ((FrRecord *)a, field)->value,
-               two = fr_record_amount ((FrRecord *)b, field)->value;
-
-        return one == two || (isnan (one) && isnan (two));
-      }
-    default:
-      return fr_record_int (a, field) == fr_record_int (b, field);
-    }
 }
 
 void

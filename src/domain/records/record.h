@@ -143,6 +143,9 @@ FrRecord *fr_record_copy (const FrRecord *record);
 FrRecord *fr_record_hold (const FrRecord *record);
 void fr_record_free (FrRecord *record);
 gboolean fr_record_equal (const FrRecord *a, const FrRecord *b); /* same kind, id, uid, archived and all fields */
+/* By kind and id alone, for hash tables: the same record, whatever is written in it. */
+guint fr_record_hash (gconstpointer record);
+gboolean fr_record_is_same (gconstpointer a, gconstpointer b);
 /* All problems of a record; an empty array when it may be kept. Elements FrProblem. Free with g_array_unref. */
 GArray *fr_record_check (const FrRecord *record);
 /* Adds those of one field by itself to an array of FrProblem. */
@@ -162,6 +165,8 @@ void fr_record_set_int (FrRecord *record, const FrField *field, gint64 value);
 
 /* Whether both mean the same in that field; how an amount was typed does not count. */
 gboolean fr_record_field_equal (const FrRecord *a, const FrRecord *b, const FrField *field);
+/* Whether both are the same in it, typed alike too. */
+gboolean fr_record_field_same (const FrRecord *a, const FrRecord *b, const FrField *field);
 void fr_record_copy_field (FrRecord *to, const FrRecord *from, const FrField *field);
 
 void fr_amount_set (FrAmount *amount, double value, const char *typed);
