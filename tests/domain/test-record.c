@@ -509,7 +509,8 @@ test_sap_and_night (void)
   amount (gathering, "weight_kg", NAN);
   assert_problem (gathering, FR_PROBLEM_MISSING, "weight_kg", NULL);
   text (gathering, "measured_by", "volume");
-  g_assert_cmpuint (fr_record_check (gathering)->len, ==, 0);
+  g_autoptr (GArray) problems = fr_record_check (gathering);
+  g_assert_cmpuint (problems->len, ==, 0);
   ((FrGathering *)gathering)->tree = 0;
   assert_problem (gathering, FR_PROBLEM_MISSING, "tree", NULL);
   ((FrPour *)pour)->target = 2;

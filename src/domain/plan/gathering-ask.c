@@ -261,13 +261,16 @@ ask_stock (FrAsker *asker, const FrRecord *record, GArray *questions)
   g_autoptr (FrStock) stock = NULL;
 
   season_span (asker, at_utc, &from_utc, &to_utc);
+  /* No line rests on how warm the sap was; following that is most of a replay. */
+  book.zone = NULL;
+  book.days = NULL;
   if (is_own (asker, record))
     {
       if (asker->stock == NULL || asker->stock->from_utc != from_utc)
         {
           g_clear_pointer (&asker->stock, fr_stock_free);
           g_clear_pointer (&asker->stock_lines, g_hash_table_unref);
-          asker->stock = fr_stock_new (&asker->book, from_utc, to_utc);
+          asker->stock = fr_stock_new (&book, from_utc, to_utc);
           asker->stock_lines = g_hash_table_new (NULL, NULL);
           for (guint i = 0; i < asker->stock->n_lines; i++)
             if (is_told (&asker->stock->lines[i])
