@@ -115,8 +115,6 @@ with tempfile.TemporaryDirectory() as folder:
                     print(f"# day {day + 1}, tree {tree + 1}: {amount} {brix} was not kept: {count(book)}, wanted {(n, sweet)}")
                     break
                 rows.append(time.time() - start)
-                if brix is not None and tree + 1 < TREES:
-                    key("shift+Tab")
             if not kept:
                 break
             days.append(time.time() - began)
