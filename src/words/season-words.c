@@ -134,7 +134,7 @@ fr_season_figures (const FrSeasonTally *tally, const FrSeasonTally *past, const 
   add_amount (figures, _ ("Sugar in it"), tally->sugar_kg, past != NULL ? past->sugar_kg : NAN, past, FR_QUANTITY_MASS, 2, say);
   /* What waited a year ago helps nobody. */
   add_amount (figures, _ ("Waiting"), tally->waiting_l, NAN, past, FR_QUANTITY_VOLUME, -1, say);
-  add_amount (figures, _ ("Syrup made or in the pan"), tally->syrup_l, past != NULL ? past->syrup_l : NAN, past,
+  add_amount (figures, _ ("Syrup so far"), tally->syrup_l, past != NULL ? past->syrup_l : NAN, past,
               FR_QUANTITY_VOLUME, 2, say);
   add_figure (figures, _ ("Cost of power"), fr_say_money (say, tally->cost_minor), "",
               past != NULL && !isnan (past->cost_minor) ? fr_say_money (say, past->cost_minor) : NULL, past);

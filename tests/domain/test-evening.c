@@ -145,10 +145,11 @@ test_keep (void)
   for (guint i = 0; i < change->steps->len; i++)
     {
       const FrStep *step = change->steps->pdata[i];
+      g_autoptr (GArray) problems = fr_record_check (step->after);
 
       g_assert_null (step->before);
       g_assert_cmpuint (strlen (step->after->uid), ==, 32);
-      g_assert_cmpuint (fr_record_check (step->after)->len, ==, 0);
+      g_assert_cmpuint (problems->len, ==, 0);
       if (step->after->kind->id == FR_KIND_NIGHT)
         {
           const FrNight *night = (const FrNight *)step->after;
