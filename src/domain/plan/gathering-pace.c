@@ -54,7 +54,7 @@ set_on (const FrSapRun *run, guint entry, guint tap)
   return first;
 }
 
-/* The unit as it stands at this session. */
+/* The unit as it stands at this round of gathering. */
 FrSapRunUnit *
 fr_sap_run_unit (FrSapRun *run, guint entry, guint tap)
 {

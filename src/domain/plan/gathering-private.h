@@ -129,7 +129,7 @@ guint fr_sap_run_n_taps (const FrSapRun *run, guint entry);
 gboolean fr_sap_run_is_set (const FrSapRun *run, const FrTap *tap);
 /* Entries a total is of; elements guint. Free with g_array_unref. */
 GArray *fr_sap_run_trees_of (FrSapRun *run, const FrSapRunLine *line);
-/* The tree, or the tap, as it stands at this session: what it learned has aged up to it. */
+/* The tree, or the tap, as it stands at this round: what it learned has aged up to it. */
 FrSapRunUnit *fr_sap_run_unit (FrSapRun *run, guint entry, guint tap);
 /* Its place among the session's, with the line's tree or tap. */
 FrSapRunTaken *fr_sap_run_taken (FrSapRun *run, const FrSapRunLine *line);
