@@ -6,14 +6,14 @@ file. The sentence on the page is held against the command line's. Needs a displ
 tests/headless gives."""
 import os
 import pathlib
-import re
 import sqlite3
 import subprocess
 import sys
 import tempfile
-import time
 
 import pyatspi
+
+from keys import focused, give_keyboard, key, plain, program_window, tab_to, wait, walk
 
 frostrun, make_book, source, cli = sys.argv[1:5]
 NOW = "2026-03-19T18:30"
@@ -32,30 +32,6 @@ def case(name, good, seen=""):
         raise SystemExit(1)
 
 
-def wait(function, seconds=30):
-    end = time.time() + seconds
-    while True:
-        try:
-            result = function()
-        except Exception:  # the tree moves while it is read
-            result = None
-        if result or time.time() > end:
-            return result
-        time.sleep(0.05)
-
-
-def walk(node):
-    yield node
-    for i in range(node.childCount):
-        child = node.getChildAtIndex(i)
-        if child is not None:
-            yield from walk(child)
-
-
-def plain(text):
-    return re.sub(r"\s+", " ", text).strip()
-
-
 def texts():
     found = []
     for node in walk(window):
@@ -72,10 +48,6 @@ def entry(title):
     return next(n for n in walk(window) if n.name == title and n.getRoleName() in ("text", "entry"))
 
 
-def focused(node):
-    return node.getState().contains(pyatspi.STATE_FOCUSED)
-
-
 def focus():
     return next((n.getRoleName() for n in walk(window) if focused(n)), None)
 
@@ -83,10 +55,6 @@ def focus():
 def selected(name):
     return any(n.getState().contains(pyatspi.STATE_SELECTED) for n in walk(window)
                if n.getRoleName() == "list item" and any(plain(m.name or "") == name for m in walk(n)))
-
-
-def key(*keys):
-    subprocess.run(["xdotool", "key", "--clearmodifiers", *keys], check=True)
 
 
 def rows(query):
@@ -111,14 +79,6 @@ def sentence(*options):
     return plain(out.stdout.splitlines()[2])
 
 
-def tab_to(node):
-    for _ in range(MAX_TABS):
-        key("Tab")
-        if wait(lambda: focused(node), 0.3):
-            return True
-    return False
-
-
 print("1..18")
 with tempfile.TemporaryDirectory() as folder:
     book = str(pathlib.Path(folder, "demo.frostrun"))
@@ -129,16 +89,11 @@ with tempfile.TemporaryDirectory() as folder:
     process = subprocess.Popen([frostrun, "--application-id", "org.frostrun.Keyboard", "--now", NOW, book],
                                env=environment, stdout=sys.stderr)
     try:
-        app = wait(lambda: next(a for a in pyatspi.Registry.getDesktop(0)
-                                if a is not None and a.get_process_id() == process.pid))
-        window = wait(lambda: app.childCount and app.getChildAtIndex(0))
+        window = program_window(process.pid)
         case("the page says what the command line says", wait(lambda: first in texts()), first)
-        shown = wait(lambda: subprocess.run(["xdotool", "search", "--onlyvisible", "--class", "frostrun"],
-                                            capture_output=True, text=True).stdout.split())
-        case("the window takes the keyboard", shown and subprocess.run(
-            ["timeout", "20", "xdotool", "windowfocus", "--sync", shown[-1]]).returncode == 0, shown)
+        case("the window takes the keyboard", give_keyboard())
         amount = wait(lambda: entry("Amount"))
-        case("Tab comes to the amount", amount and tab_to(amount))
+        case("Tab comes to the amount", amount and tab_to(amount, MAX_TABS))
         subprocess.run(["xdotool", "type", "--delay", "40", "17"], check=True)
         case("typing 17 gives the plan for 17 L", first != other and wait(lambda: other in texts()), other)
         key("Tab")
