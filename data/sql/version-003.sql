@@ -155,7 +155,7 @@ CREATE TABLE day (
   note TEXT
 ) STRICT;
 
-CREATE UNIQUE INDEX day_is_one ON day (day);
+CREATE UNIQUE INDEX day_is_one ON day (day) WHERE archived = 0;
 
 CREATE TABLE chore (
   id INTEGER PRIMARY KEY AUTOINCREMENT CHECK (id > 0),

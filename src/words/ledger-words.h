@@ -16,7 +16,7 @@ char *fr_ledger_reason (const FrLedger *ledger, const FrSay *say);
 char *fr_ledger_line_sentence (const FrLedgerLine *line, const FrLedger *ledger, const FrSay *say);
 /* "The gathering on Wednesday 5 March may be of US gallons, kept as litres." */
 char *fr_ledger_cause_sentence (const FrLedgerLine *line, const FrLedgerCause *cause, const FrSay *say);
-/* "6 in 10"; how likely the cause is of all that were thought of. */
+/* "60 %"; how likely the cause is of all that were thought of, never none nor all. */
 char *fr_ledger_chance_words (const FrLedgerCause *cause, const FrSay *say);
 
 G_END_DECLS

@@ -3,6 +3,7 @@
 #include "evenings.h"
 
 #include "domain/plan/evening.h"
+#include "domain/plan/stock.h"
 
 static FrZoneTable *zone;
 
@@ -174,12 +175,44 @@ test_keep (void)
         }
     }
   g_assert_cmpuint (n_nights, ==, 2);
-  /* Oldest first: the two older ones are emptied. */
+  /* The two older ones spoil first: they are emptied. */
   g_assert_cmpfloat (fabs (taken_l[2] - 5), <, 1e-9);
   g_assert_cmpfloat (fabs (taken_l[3] - 10), <, 1e-9);
   g_assert_cmpfloat (fabs (taken_l[1] - (plan->used_l - 15)), <, 1e-9);
   for (guint i = 0; i < 2; i++)
     g_assert_cmpfloat (fabs (night_l[i] - plan->shares[i].pan_l - plan->shares[i].bucket_l), <, 1e-9);
+}
+
+/* What the store advises is what tonight takes: younger sap that was kept warm before older sap that was kept cold, and what may be
+ * spoiled not before the rest. */
+static void
+test_keep_first_to_spoil (void)
+{
+  g_autoptr (Sap) book = sap_new ();
+  FrPlanInput input = evening_input (zone, 45);
+  g_autoptr (FrPlan) plan = fr_plan_new (&input);
+  g_autoptr (FrStock) stock = NULL;
+  g_autoptr (FrChange) change = NULL;
+  double taken_l[4] = { 0 };
+
+  gather (book, 1, input.now_utc - 20 * HOUR, 35, 2.2, "guess", NAN, 2);
+  gather (book, 2, input.now_utc - 10 * HOUR, 5, 2.2, "guess", NAN, 12);
+  gather (book, 3, input.now_utc - 30 * HOUR, 5, 2.2, "guess", NAN, 20); /* hours past its time */
+  g_assert_cmpfloat (plan->used_l, <, 40);
+  change = fr_evening_keep (plan, &input, &book->book, 1, 1, new_uid);
+  for (guint i = 0; i < change->steps->len; i++)
+    {
+      const FrStep *step = change->steps->pdata[i];
+
+      if (step->after->kind->id == FR_KIND_POUR)
+        taken_l[((const FrPour *)step->after)->container] += ((const FrPour *)step->after)->volume_l.value;
+    }
+  stock = fr_stock_new (&book->book, input.now_utc - 100 * HOUR, input.now_utc);
+  g_assert_cmpint (stock->places[stock->first].container->record.id, ==, 2);
+  g_assert_cmpfloat (fr_stock_place (stock, 3)->used_ratio, >=, 1);
+  g_assert_cmpfloat (fabs (taken_l[2] - 5), <, 1e-9);
+  g_assert_cmpfloat (fabs (taken_l[1] - (plan->used_l - 5)), <, 1e-9);
+  g_assert_cmpfloat (taken_l[3], ==, 0);
 }
 
 /* What rounding leaves is not kept to grow old; what the book does not hold is not taken from it. */
@@ -553,6 +586,7 @@ main (int argc, char **argv)
   g_test_add_func ("/evening/kits", test_kits);
   g_test_add_func ("/evening/spare-circuit", test_spare_circuit);
   g_test_add_func ("/evening/keep", test_keep);
+  g_test_add_func ("/evening/keep-first-to-spoil", test_keep_first_to_spoil);
   g_test_add_func ("/evening/keep-all", test_keep_all);
   g_test_add_func ("/evening/night-date", test_night_date);
   g_test_add_func ("/morning/as-planned", test_as_planned);

@@ -7,6 +7,7 @@
 #include "domain/records/vessel-shape.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define DEFAULT_MAX_BRIX 60.0
@@ -383,6 +384,36 @@ pour (gint64 container, gint64 night, gint64 poured_utc, double volume_l)
   return &pour->record;
 }
 
+/* What may be spoiled goes last: somebody has to look at it first. */
+static gint64
+turn_of (const FrStockPlace *place)
+{
+  return place->used_ratio < 1 && place->spoils_utc != G_MININT64 ? place->spoils_utc : G_MAXINT64;
+}
+
+static int
+by_turn (gconstpointer a, gconstpointer b)
+{
+  const FrStockPlace *one = *(const FrStockPlace *const *)a, *other = *(const FrStockPlace *const *)b;
+
+  if (turn_of (one) != turn_of (other))
+    return turn_of (one) < turn_of (other) ? -1 : 1;
+  return one < other ? -1 : 1; /* the oldest first, as they stand */
+}
+
+/* The first to spoil first, which is what the store advises too (stock.h). */
+static const FrStockPlace **
+places_in_order (const FrStock *stock)
+{
+  const FrStockPlace **order = g_new (const FrStockPlace *, stock->n_places);
+
+  for (guint i = 0; i < stock->n_places; i++)
+    order[i] = &stock->places[i];
+  if (stock->n_places > 1)
+    qsort (order, stock->n_places, sizeof *order, by_turn);
+  return order;
+}
+
 FrChange *
 fr_evening_keep (const FrPlan *plan, const FrPlanInput *input, const FrSeasonBook *book, gint64 next_night_id,
                  gint64 next_pour_id, void (*new_uid) (char uid_out[33]))
@@ -391,6 +422,7 @@ fr_evening_keep (const FrPlan *plan, const FrPlanInput *input, const FrSeasonBoo
   g_autoptr (FrStock) stock = stock_now (book, input->now_utc);
   /* What stays for rounding goes the same way: nobody keeps a cupful. */
   double more_l = plan->over_l < NOT_WORTH_KEEPING_L ? input->sap_l - plan->used_l : 0, left_l = NAN;
+  g_autofree const FrStockPlace **order = places_in_order (stock);
   guint place = 0;
 
   g_return_val_if_fail (plan->status == FR_PLAN_OK, change);
@@ -408,10 +440,9 @@ fr_evening_keep (const FrPlan *plan, const FrPlanInput *input, const FrSeasonBoo
       new_uid (night->uid);
       fill_night ((FrNight *)night, plan, input, share);
       fr_change_add (change, NULL, night);
-      /* Oldest sap first, as the stock has it. */
       while (want_l > 1e-9 && place < stock->n_places)
         {
-          const FrStockPlace *from = &stock->places[place];
+          const FrStockPlace *from = order[place];
           g_autoptr (FrRecord) taken = NULL;
           double part_l;
 

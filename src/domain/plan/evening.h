@@ -42,7 +42,7 @@ const FrNight *fr_evening_pending (GPtrArray *nights, gint64 now_utc);
  * when none of their cookers is whole any more. */
 gboolean fr_evening_as_kept (FrPlanInput *input, GPtrArray *nights, const FrNight *pending);
 
-/* Keeping a plan in one change "keep-night": a night per used cooker, and what it takes out of the containers, the oldest sap first and
+/* Keeping a plan in one change "keep-night": a night per used cooker, and what it takes out of the containers, the first to spoil first and
  * no more than there is. Ids start at @next_night_id and @next_pour_id; @new_uid makes a fresh uid. */
 FrChange *fr_evening_keep (const FrPlan *plan, const FrPlanInput *input, const FrSeasonBook *book, gint64 next_night_id,
                            gint64 next_pour_id, void (*new_uid) (char uid_out[33]));

@@ -91,7 +91,7 @@ typedef struct
   char *note;
 } FrDip;
 
-/* A day's weather as written down, and its notes. A book holds at most one of a date. */
+/* A day's weather as written down, and its notes. A book holds at most one of a date, beside those put away. */
 typedef struct
 {
   FrRecord record;
