@@ -8,6 +8,7 @@
 
 #include "models/bush-transfer.h"
 #include "ui/dialog-frame.h"
+#include "ui/fate-row.h"
 #include "ui/field-labels.h"
 #include "ui/pieces.h"
 #include "ui/quantity-row.h"
@@ -145,53 +146,26 @@ wanted_cb (GtkCheckButton *check, GtkListItem *item)
 static void
 setup_cb (GtkSignalListItemFactory *factory, GtkListItem *item, FrImportDialog *self)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10), *check = gtk_check_button_new ();
-  GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *title = fr_wrapped_text (NULL, "strong"), *sentence = fr_wrapped_text (NULL, "soft");
-
-  gtk_widget_set_valign (check, GTK_ALIGN_START);
-  gtk_widget_set_hexpand (texts, TRUE);
-  gtk_box_append (GTK_BOX (texts), title);
-  gtk_box_append (GTK_BOX (texts), sentence);
-  gtk_box_append (GTK_BOX (row), check);
-  gtk_box_append (GTK_BOX (row), texts);
-  gtk_widget_add_css_class (row, "arrival");
-  g_object_set_data (G_OBJECT (item), "check", check);
-  g_object_set_data (G_OBJECT (item), "title", title);
-  g_object_set_data (G_OBJECT (item), "sentence", sentence);
-  gtk_list_item_set_activatable (item, FALSE);
-  gtk_list_item_set_child (item, row);
+  fr_fate_row_setup (item);
 }
 
 static void
 bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, FrImportDialog *self)
 {
-  GtkWidget *check = g_object_get_data (G_OBJECT (item), "check");
-  GtkWidget *title = g_object_get_data (G_OBJECT (item), "title");
-  GtkWidget *sentence = g_object_get_data (G_OBJECT (item), "sentence");
   g_auto (Entry) entry = entry_at (self, gtk_list_item_get_position (item));
   gboolean comes = entry.fate == FR_ARRIVAL_NEW || entry.fate == FR_ARRIVAL_CHANGES;
   /* Translators: name of a tree, what becomes of it, and where it stands in a file */
   g_autofree char *text
       = g_strdup_printf (_ ("%s · %s · %s"), entry.title, fr_arrival_fate_word (entry.fate), entry.where);
 
-  gtk_label_set_text (GTK_LABEL (title), text);
-  gtk_label_set_text (GTK_LABEL (sentence), entry.sentence);
-  gtk_widget_set_sensitive (check, comes);
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (check), comes && !*entry.left_out);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (check), GTK_ACCESSIBLE_PROPERTY_LABEL, text,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, entry.sentence, -1);
-  if (entry.fate == FR_ARRIVAL_REFUSED || entry.fate == FR_ARRIVAL_AMBIGUOUS)
-    gtk_widget_add_css_class (title, "caution");
-  else
-    gtk_widget_remove_css_class (title, "caution");
-  g_signal_connect (check, "toggled", G_CALLBACK (wanted_cb), item);
+  fr_fate_row_bind (item, text, entry.sentence, comes, comes && !*entry.left_out,
+                    entry.fate == FR_ARRIVAL_REFUSED || entry.fate == FR_ARRIVAL_AMBIGUOUS, G_CALLBACK (wanted_cb));
 }
 
 static void
 unbind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, FrImportDialog *self)
 {
-  g_signal_handlers_disconnect_by_func (g_object_get_data (G_OBJECT (item), "check"), wanted_cb, item);
+  fr_fate_row_unbind (item, G_CALLBACK (wanted_cb));
 }
 
 /* --- what is said --- */

@@ -6,6 +6,7 @@
 
 #include "models/sap-transfer.h"
 #include "ui/dialog-frame.h"
+#include "ui/fate-row.h"
 #include "ui/pieces.h"
 #include "words/sap-arrival-words.h"
 
@@ -87,30 +88,12 @@ wanted_cb (GtkCheckButton *check, GtkListItem *item)
 static void
 setup_cb (GtkSignalListItemFactory *factory, GtkListItem *item, FrSapImportDialog *self)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10), *check = gtk_check_button_new ();
-  GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *title = fr_wrapped_text (NULL, "strong"), *sentence = fr_wrapped_text (NULL, "soft");
-
-  gtk_widget_set_valign (check, GTK_ALIGN_START);
-  gtk_widget_set_hexpand (texts, TRUE);
-  gtk_box_append (GTK_BOX (texts), title);
-  gtk_box_append (GTK_BOX (texts), sentence);
-  gtk_box_append (GTK_BOX (row), check);
-  gtk_box_append (GTK_BOX (row), texts);
-  gtk_widget_add_css_class (row, "arrival");
-  g_object_set_data (G_OBJECT (item), "check", check);
-  g_object_set_data (G_OBJECT (item), "title", title);
-  g_object_set_data (G_OBJECT (item), "sentence", sentence);
-  gtk_list_item_set_activatable (item, FALSE);
-  gtk_list_item_set_child (item, row);
+  fr_fate_row_setup (item);
 }
 
 static void
 bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, FrSapImportDialog *self)
 {
-  GtkWidget *check = g_object_get_data (G_OBJECT (item), "check");
-  GtkWidget *title = g_object_get_data (G_OBJECT (item), "title");
-  GtkWidget *sentence = g_object_get_data (G_OBJECT (item), "sentence");
   const FrSapArrivalRow *row = row_at (self, gtk_list_item_get_position (item));
   g_autofree char *name = fr_sap_arrival_title (row, fr_sap_import_book (self->import));
   g_autofree char *words
@@ -120,23 +103,14 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, FrSapImportDialog
   g_autofree char *text
       = g_strdup_printf (_ ("%s · %s · line %u"), name, fr_sap_fate_word (row->fate), row->arrival->line);
 
-  gtk_label_set_text (GTK_LABEL (title), text);
-  gtk_label_set_text (GTK_LABEL (sentence), words);
-  gtk_widget_set_sensitive (check, row->fate != FR_SAP_SAME && row->fate != FR_SAP_REFUSED);
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (check), is_taken (row));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (check), GTK_ACCESSIBLE_PROPERTY_LABEL, text,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
-  if (row->fate == FR_SAP_REFUSED || row->fate == FR_SAP_ASKED)
-    gtk_widget_add_css_class (title, "caution");
-  else
-    gtk_widget_remove_css_class (title, "caution");
-  g_signal_connect (check, "toggled", G_CALLBACK (wanted_cb), item);
+  fr_fate_row_bind (item, text, words, row->fate != FR_SAP_SAME && row->fate != FR_SAP_REFUSED, is_taken (row),
+                    row->fate == FR_SAP_REFUSED || row->fate == FR_SAP_ASKED, G_CALLBACK (wanted_cb));
 }
 
 static void
 unbind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, FrSapImportDialog *self)
 {
-  g_signal_handlers_disconnect_by_func (g_object_get_data (G_OBJECT (item), "check"), wanted_cb, item);
+  fr_fate_row_unbind (item, G_CALLBACK (wanted_cb));
 }
 
 static void
