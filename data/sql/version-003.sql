@@ -157,6 +157,8 @@ CREATE TABLE day (
 
 CREATE UNIQUE INDEX day_is_one ON day (day) WHERE archived = 0;
 
+CREATE INDEX day_time ON day (day);
+
 CREATE TABLE chore (
   id INTEGER PRIMARY KEY AUTOINCREMENT CHECK (id > 0),
   uid TEXT NOT NULL UNIQUE CHECK (length (uid) = 32 AND uid NOT GLOB '*[^0-9a-f]*'),
