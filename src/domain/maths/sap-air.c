@@ -1,34 +1,21 @@
 /* The hours of a day from its low and high, and what a shed or a snowbank makes of them.
  *
- * Shape: low at 06:00 and high at 15:00 by the zone's standard time (an hour later on the clock in summer
- * time), and between them the shares of the way that the hours of the day's course take in February to April
- * on the mean of the 1981–2010 hourly normals of Seattle (NOAA, as in the open vega-datasets), rounded: the
- * morning climbs late, half the evening's fall is done four hours after the high. Of single days that is a
- * habit, not a law: docs/physics/sap-body.md has what it misses.
+ * Shape: that of the hourly normals (day-course.h), by the zone's standard time (an hour later on the clock in
+ * summer time). docs/physics/sap-body.md has what it misses.
  *
  * Shed and snowbank: each extreme drawn halfway to the mean of the day around it; in snow never above 0 °C.
  * Fridge 3.5, cellar 8, indoors 20 °C. All of that: common sense, no source. */
 #include "domain/maths/sap-air.h"
 
+#include "domain/maths/day-course.h"
+
 #include <math.h>
 
-#define LOW_MINUTE 360
-#define HIGH_MINUTE 900
 #define DAMPED_RATIO 0.5
 
 static const char *const place_codes[FR_N_SAP_PLACES]
     = { "outdoors", "shed", "snowbank", "fridge", "cellar", "indoors" };
 static const double place_c[FR_N_SAP_PLACES] = { NAN, NAN, NAN, 3.5, 8, 20 };
-
-/* Minutes of the standard day and the share of the way from the extreme before to the one after. */
-typedef struct
-{
-  gint minute;
-  double share;
-} ShapePoint;
-
-static const ShapePoint rise[] = { { 480, 0.15 }, { 600, 0.48 }, { 720, 0.79 } };
-static const ShapePoint fall[] = { { 1020, 0.12 }, { 1140, 0.43 }, { 1260, 0.59 }, { 1380, 0.71 } };
 
 const char *
 fr_sap_place_code (FrSapPlace place)
@@ -153,14 +140,6 @@ place_extreme_c (const Run *run, gint i)
   return own + DAMPED_RATIO * ((extreme_c (run, i - 1) + 2 * own + extreme_c (run, i + 1)) / 4 - own);
 }
 
-static gint64
-extreme_utc (const Run *run, gint i)
-{
-  FrDate date = fr_date_add_days (run->days[0].date, i < 0 ? -1 : i / 2);
-
-  return standard_instant (run->zone, date, (i & 1) != 0 ? HIGH_MINUTE : LOW_MINUTE);
-}
-
 static void
 put_run (const Run *run, GArray *knots)
 {
@@ -172,13 +151,14 @@ put_run (const Run *run, GArray *knots)
     {
       double here = place_extreme_c (run, i), next = place_extreme_c (run, i + 1);
       gboolean falls = (i & 1) != 0;
-      const ShapePoint *shape = falls ? fall : rise;
+      guint n_points;
+      const FrCoursePoint *points = fr_course_habit (falls, &n_points);
       FrDate date = fr_date_add_days (run->days[0].date, i < 0 ? -1 : i / 2);
 
-      put (inner, extreme_utc (run, i), here);
-      for (guint k = 0; k < (falls ? G_N_ELEMENTS (fall) : G_N_ELEMENTS (rise)) && i < 2 * (gint)run->n; k++)
-        put (inner, standard_instant (run->zone, date, shape[k].minute),
-             here + shape[k].share * (next - here));
+      /* The last point is the next extreme; past the run's end there is none. */
+      for (guint k = 0; k + 1 < n_points && (k == 0 || i < 2 * (gint)run->n); k++)
+        put (inner, standard_instant (run->zone, date, points[k].minute),
+             here + points[k].share_ratio * (next - here));
     }
   put (knots, from, fr_air_temp_c ((FrAirKnot *)inner->data, inner->len, from));
   for (guint i = 0; i < inner->len; i++)
