@@ -18,11 +18,11 @@ utc (gint year, gint month, gint day, gint hour, gint minute)
 static void
 test_meeus (void)
 {
-  double declination_deg, dial_min;
+  double declination_deg, dial_s;
 
-  fr_sun_where (utc (1992, 10, 13, 0, 0), &declination_deg, &dial_min);
+  fr_sun_where (utc (1992, 10, 13, 0, 0), &declination_deg, &dial_s);
   found_near ("declination of Meeus's example, degrees", declination_deg, -7.78507, 1e-4);
-  found_near ("equation of time of Meeus's example, min", dial_min, 13 + 42.7 / 60, 2e-3);
+  found_near ("equation of time of Meeus's example, min", dial_s / 60, 13 + 42.7 / 60, 2e-3);
 }
 
 static void
@@ -110,10 +110,10 @@ test_day_length (void)
 
   for (gint latitude = -60; latitude <= 60; latitude += 15)
     {
-      double declination_deg, dial_min, wanted;
+      double declination_deg, dial_s, wanted;
 
       g_assert_cmpint (fr_sun_day ((FrDate){ 2025, 3, 20 }, latitude, 0, 0, &sun), ==, FR_SUN_RISES);
-      fr_sun_where (sun.noon_utc, &declination_deg, &dial_min);
+      fr_sun_where (sun.noon_utc, &declination_deg, &dial_s);
       wanted = 2 / 15.0 * 180 / G_PI
                * acos (cos (90.833 * G_PI / 180) / cos (latitude * G_PI / 180)
                            / cos (declination_deg * G_PI / 180)

@@ -17,7 +17,7 @@
 #define J2000_DAYS 10957.5 /* 2000-01-01 12:00, in days since 1970 */
 
 void
-fr_sun_where (double utc_s, double *declination_deg_out, double *dial_min_out)
+fr_sun_where (double utc_s, double *declination_deg_out, double *dial_s_out)
 {
   double t = (utc_s / DAY_S - J2000_DAYS) / 36525;
   double longitude = fmod (280.46646 + t * (36000.76983 + t * 0.0003032), 360) * RADIAN;
@@ -33,8 +33,8 @@ fr_sun_where (double utc_s, double *declination_deg_out, double *dial_min_out)
   double y = pow (tan (tilt / 2), 2);
 
   *declination_deg_out = asin (sin (tilt) * sin (apparent)) / RADIAN;
-  *dial_min_out
-      = 4 / RADIAN
+  *dial_s_out
+      = 240 / RADIAN
         * (y * sin (2 * longitude) - 2 * eccentricity * sin (anomaly)
            + 4 * eccentricity * y * sin (anomaly) * cos (2 * longitude) - y * y * sin (4 * longitude) / 2
            - 1.25 * eccentricity * eccentricity * sin (2 * anomaly));
@@ -51,11 +51,11 @@ static double
 height_deg (double utc_s, gpointer data)
 {
   const Place *place = data;
-  double declination, dial_min, angle;
+  double declination, dial_s, angle;
 
-  fr_sun_where (utc_s, &declination, &dial_min);
+  fr_sun_where (utc_s, &declination, &dial_s);
   declination *= RADIAN;
-  angle = ((utc_s - place->mean_noon_s) / 240 + dial_min / 4) * RADIAN;
+  angle = (utc_s - place->mean_noon_s + dial_s) / 240 * RADIAN;
   return RISE_ZENITH_DEG
          - acos (CLAMP (sin (place->latitude) * sin (declination)
                             + cos (place->latitude) * cos (declination) * cos (angle),
@@ -67,7 +67,7 @@ FrSunKind
 fr_sun_day (FrDate date, double latitude_deg, double longitude_deg, gint offset_s, FrSunDay *sun_out)
 {
   Place place = { latitude_deg * RADIAN, NAN };
-  double clock_noon_s, noon_s, declination, dial_min, rise_s, set_s;
+  double clock_noon_s, noon_s, declination, dial_s, rise_s, set_s;
 
   if (!fr_date_is_valid (date) || !(fabs (latitude_deg) <= 90) || !(fabs (longitude_deg) <= 180))
     return FR_SUN_NOWHERE;
@@ -77,8 +77,8 @@ fr_sun_day (FrDate date, double latitude_deg, double longitude_deg, gint offset_
   noon_s = place.mean_noon_s;
   for (guint i = 0; i < 2; i++)
     {
-      fr_sun_where (noon_s, &declination, &dial_min);
-      noon_s = place.mean_noon_s - 60 * dial_min;
+      fr_sun_where (noon_s, &declination, &dial_s);
+      noon_s = place.mean_noon_s - dial_s;
     }
   sun_out->noon_utc = llround (noon_s);
   if (!fr_solve_root (height_deg, &place, noon_s - DAY_S / 2, noon_s, 0.1, &rise_s)

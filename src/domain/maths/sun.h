@@ -51,6 +51,6 @@ fr_sun_day (FrDate date, double latitude_deg, double longitude_deg, gint offset_
 /* How far north of the equator the sun stands, and how far a sundial runs ahead of the clock, at an instant.
  */
 void
-fr_sun_where (double utc_s, double *declination_deg_out, double *dial_min_out);
+fr_sun_where (double utc_s, double *declination_deg_out, double *dial_s_out);
 
 G_END_DECLS
