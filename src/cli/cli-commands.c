@@ -4,6 +4,7 @@
 #include "cli/cli-season.h"
 #include "cli/cli-stock.h"
 #include "cli/cli-tonight.h"
+#include "cli/cli-weather.h"
 
 const FrCommand fr_commands[] = {
   { "tonight", "[--book FILE]", "Plan tonight's boil from a book",
@@ -135,6 +136,11 @@ const FrCommand fr_commands[] = {
     "that reading the file into an empty book gives the same trees.",
     "frostrun-cli export --book sugarbush.frostrun --format gpx -o trees.gpx", FALSE, fr_export_entries,
     fr_run_export },
+  { "weather", "FILE [--columns LIST] [--where COLUMN=VALUE]", "What weather a file holds",
+    "Reads a plain table of days or hours, GHCN-Daily (.dly and both CSV forms), daily CSV of Environment and Climate Change Canada, "
+    "MET Norway compact, US National Weather Service gridpoint or Open-Meteo JSON, and says of what place and which days it is, "
+    "what is missing, estimated or refused. Which format it is shows in what is in it. Nothing is written.",
+    "frostrun-cli weather station.csv --columns date=day,low=tmin:f,high=tmax:f", TRUE, fr_weather_entries, fr_run_weather },
   { "sheet", "--kind KIND [--book FILE] -o FILE", "A sheet to take to the trees, or the season, as PDF",
     "Gathering: the trees with taps in walking order, trip by trip, with boxes for sap, sweetness and remarks. Measuring: all trees, "
     "with boxes for girth, health and remarks. Map: the ground true to a scale, over several pages where one is not enough. Season: its "

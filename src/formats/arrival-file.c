@@ -4,9 +4,9 @@
 
 #include "formats/geojson.h"
 #include "formats/gpx.h"
+#include "formats/text-bytes.h"
 #include "formats/trees-csv.h"
 
-#include <glib/gi18n-lib.h>
 #include <string.h>
 
 static const char *const codes[FR_N_ARRIVAL_FILES] = { "gpx", "geojson", "trees-csv" };
@@ -31,41 +31,12 @@ fr_arrival_file_from_code (const char *code, FrArrivalFile *kind_out)
   return FALSE;
 }
 
-static gboolean
-wrong (GError **error, const char *sentence)
-{
-  g_set_error_literal (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, sentence);
-  return FALSE;
-}
-
-/* What no kind can be. */
-static gboolean
-check_bytes (const char *bytes, gsize length, GError **error)
-{
-  gsize at = 0;
-
-  if (length > FR_ARRIVAL_FILE_SIZE_MAX)
-    {
-      g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, _ ("the file is larger than %d MiB"),
-                   FR_ARRIVAL_FILE_SIZE_MAX / (1024 * 1024));
-      return FALSE;
-    }
-  if (length >= 2 && (memcmp (bytes, "\xFF\xFE", 2) == 0 || memcmp (bytes, "\xFE\xFF", 2) == 0))
-    return wrong (
-        error, _ ("line 1: the file is text in UTF-16; only UTF-8 is read. Save it in UTF-8 and try again"));
-  if (length >= 2 && memchr (bytes, '\0', MIN (length, 4)) != NULL)
-    return wrong (error, _ ("line 1: the file is no text, or text in UTF-16; only UTF-8 is read"));
-  while (at < length && g_ascii_isspace (bytes[at]))
-    at++;
-  return at < length || wrong (error, _ ("the file is empty"));
-}
-
 FrArrivals *
 fr_arrival_file_read (const char *bytes, gsize length, FrArrivalFile *kind_out, GError **error)
 {
   gsize at = 0;
 
-  if (!check_bytes (bytes, length, error))
+  if (!fr_text_bytes_check (bytes, length, FR_ARRIVAL_FILE_SIZE_MAX / (1024 * 1024), error))
     return NULL;
   if (fr_gpx_looks_like (bytes, length))
     {

@@ -76,11 +76,4 @@ FrSapCell fr_sap_cell (const char *name, FrKindId kind);
 /* Names to propose for one that is not known, NULL at the end. Free with g_ptr_array_unref. */
 GPtrArray *fr_sap_column_names (void);
 
-/* Local date and clock of a cell: "2026-03-19", "2026-03-19 07:30", "2026-03-19T07:30:00-04:00". What is not said stays. */
-gboolean fr_sap_read_date (const char *text, FrDate *date_out, gint *second_out, gint *offset_out, gboolean *has_offset_out);
-/* "07:30", "7:30 PM", "07:30:15". */
-gboolean fr_sap_read_clock (const char *text, gint *second_out);
-/* "Z", "UTC", "-04:00", "UTC-04:00", "+0530". */
-gboolean fr_sap_read_offset (const char *text, gint *offset_out);
-
 G_END_DECLS

@@ -4,6 +4,7 @@
 #include "formats/sap-csv-private.h"
 
 #include "domain/units/units.h"
+#include "formats/csv-time.h"
 #include "formats/field-text.h"
 #include "formats/json-input.h"
 #include "formats/json-text.h"
@@ -298,18 +299,18 @@ read_when (Row *row, const FrSapCell *cell, const char *column, const char *raw)
   switch (cell->kind)
     {
     case FR_SAP_CELL_DATE:
-      row->has_date = fr_sap_read_date (text, &row->date, &row->second, &row->offset_s, &row->has_offset);
+      row->has_date = fr_csv_read_date (text, &row->date, &row->second, &row->offset_s, &row->has_offset);
       if (!row->has_date)
         fr_sap_arrival_refuse (row->arrival, FR_SAP_NO_DATE, column, text);
       break;
     case FR_SAP_CELL_TIME:
-      if (!fr_sap_read_clock (text, &second))
+      if (!fr_csv_read_clock (text, &second))
         fr_sap_arrival_refuse (row->arrival, FR_SAP_NO_TIME, column, text);
       else
         row->second = second;
       break;
     default:
-      row->has_offset = fr_sap_read_offset (text, &row->offset_s);
+      row->has_offset = fr_csv_read_offset (text, &row->offset_s);
       if (!row->has_offset)
         fr_sap_arrival_refuse (row->arrival, FR_SAP_NO_OFFSET, column, text);
     }

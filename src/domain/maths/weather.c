@@ -139,3 +139,20 @@ fr_weather_find_day (const FrWeather *weather, FrDate date)
     return NULL;
   return &g_array_index (weather->days, FrWeatherDay, place);
 }
+
+GArray *
+fr_weather_gaps (const FrWeather *weather)
+{
+  GArray *gaps = g_array_new (FALSE, FALSE, sizeof (FrWeatherGap));
+
+  for (guint i = 1; i < weather->days->len; i++)
+    {
+      FrDate before = g_array_index (weather->days, FrWeatherDay, i - 1).date,
+             after = g_array_index (weather->days, FrWeatherDay, i).date;
+      FrWeatherGap gap = { before, after, (guint)(fr_date_to_days (after) - fr_date_to_days (before) - 1) };
+
+      if (gap.n_days > 0)
+        g_array_append_val (gaps, gap);
+    }
+  return gaps;
+}

@@ -44,7 +44,7 @@ typedef struct
 /**
  * FrWeatherHour:
  * @utc_s: the moment of the value
- * @span_s: how long until the source's next value should come: 3,600 or 21,600
+ * @span_s: how long until the source's next value should come: 3,600 or 21,600, of a logger also other
  * @temp_c: at that moment, or NAN
  * @is_forecast: told ahead by the source, not observed
  */
@@ -88,8 +88,9 @@ typedef enum
  * @hours: (element-type FrWeatherHour): instants rising, each once
  * @n_absent: extremes the source had no value for
  * @n_estimated: extremes kept though the source marks them
- * @n_refused: extremes left out because the source's own checks failed
+ * @n_refused: extremes left out because the source's own checks failed, or a day's low was above its high
  * @n_trace: days with a trace of rain
+ * @n_duplicates: days and hours that gave way to a later one of the same date or instant
  * @next_link: where an FR_WEATHER_NWS_POINT answer says the weather is, or NULL
  */
 typedef struct
@@ -111,6 +112,7 @@ typedef struct
   guint n_estimated;
   guint n_refused;
   guint n_trace;
+  guint n_duplicates;
 } FrWeather;
 
 /* A fixed word for files and JSON, such as "ghcnd-dly". */
@@ -141,6 +143,23 @@ fr_weather_sort (FrWeather *weather);
 /* The day of that date, or NULL; @weather is in order. The pointer holds until days are added. */
 const FrWeatherDay *
 fr_weather_find_day (const FrWeather *weather, FrDate date);
+
+/**
+ * FrWeatherGap:
+ * @before: the last day that is there
+ * @after: the next one
+ * @n_days: between them, at least 1
+ */
+typedef struct
+{
+  FrDate before;
+  FrDate after;
+  guint n_days;
+} FrWeatherGap;
+
+/* (element-type FrWeatherGap): where dates are left out; @weather is in order. Free with g_array_unref. */
+GArray *
+fr_weather_gaps (const FrWeather *weather);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrWeather, fr_weather_free)
 

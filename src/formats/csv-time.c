@@ -1,6 +1,6 @@
 /* Days and clocks in cells: ISO 8601, as spreadsheets write it (a blank for the T, seconds or none), and the
  * twelve-hour clock, whose midnight and noon are both 12. Days in other orders are not guessed at. */
-#include "formats/sap-csv-private.h"
+#include "formats/csv-time.h"
 
 #include <string.h>
 
@@ -62,13 +62,13 @@ clock_at (const char **text, gint *second_out)
 }
 
 gboolean
-fr_sap_read_clock (const char *text, gint *second_out)
+fr_csv_read_clock (const char *text, gint *second_out)
 {
   return clock_at (&text, second_out) && *text == '\0';
 }
 
 gboolean
-fr_sap_read_offset (const char *text, gint *offset_out)
+fr_csv_read_offset (const char *text, gint *offset_out)
 {
   gint hours, minutes = 0, sign;
 
@@ -103,7 +103,7 @@ fr_sap_read_offset (const char *text, gint *offset_out)
 }
 
 gboolean
-fr_sap_read_date (const char *text, FrDate *date_out, gint *second_out, gint *offset_out,
+fr_csv_read_date (const char *text, FrDate *date_out, gint *second_out, gint *offset_out,
                   gboolean *has_offset_out)
 {
   gint second, offset;
@@ -123,7 +123,7 @@ fr_sap_read_date (const char *text, FrDate *date_out, gint *second_out, gint *of
   skip_blanks (&text);
   if (*text == '\0')
     return TRUE;
-  if (!fr_sap_read_offset (text, &offset))
+  if (!fr_csv_read_offset (text, &offset))
     return FALSE;
   *offset_out = offset;
   *has_offset_out = TRUE;

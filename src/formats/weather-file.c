@@ -1,0 +1,111 @@
+/* Which format it is: JSON begins with a bracket and tells by its keys; all else is text in columns. */
+#include "formats/weather-private.h"
+
+#include "formats/text-bytes.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define BYTE_ORDER_MARK "\xEF\xBB\xBF"
+
+static const char *
+first_sign (const char *bytes, gsize length)
+{
+  gsize at = length >= 3 && memcmp (bytes, BYTE_ORDER_MARK, 3) == 0 ? 3 : 0;
+
+  while (at < length && g_ascii_isspace (bytes[at]))
+    at++;
+  return at < length ? bytes + at : "";
+}
+
+static GPtrArray *
+read_table (const char *bytes, gsize length, GError **error)
+{
+  GPtrArray *rows;
+
+  if (*first_sign (bytes, length) == '<')
+    {
+      fr_weather_wrong (error, "%s", _ ("the file is a web page or XML, and no table of weather"));
+      return NULL;
+    }
+  rows = fr_csv_read (bytes, length, error);
+  if (rows != NULL && rows->len == 0)
+    {
+      fr_weather_wrong (error, "%s", _ ("the file is empty"));
+      g_clear_pointer (&rows, g_ptr_array_unref);
+    }
+  return rows;
+}
+
+FrWeather *
+fr_weather_read (const char *bytes, gsize length, const FrWeatherColumns *choice, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!fr_text_bytes_check (bytes, length, FR_WEATHER_SIZE_MAX / (1024 * 1024), error))
+    return NULL;
+  rows = read_table (bytes, length, error);
+  return rows != NULL ? fr_weather_csv_read (rows, choice, error) : NULL;
+}
+
+static void
+found_free (gpointer data)
+{
+  FrWeatherFound *found = data;
+
+  g_free (found->name);
+  g_free (found->example);
+  g_free (found);
+}
+
+static char *
+find_example (GPtrArray *rows, guint n_head, guint index)
+{
+  for (guint i = n_head; i < rows->len; i++)
+    {
+      const FrCsvRow *row = rows->pdata[i];
+      g_autofree char *text = index < row->cells->len ? fr_weather_cell_text (row->cells->pdata[index]) : NULL;
+
+      if (text != NULL && *text != '\0')
+        return g_steal_pointer (&text);
+    }
+  return g_strdup ("");
+}
+
+GPtrArray *
+fr_weather_list_columns (const char *bytes, gsize length, const FrWeatherColumns *choice, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL, names = NULL, list = g_ptr_array_new_with_free_func (found_free);
+  FrWeatherUse use;
+  guint n_head;
+
+  if (!fr_text_bytes_check (bytes, length, FR_WEATHER_SIZE_MAX / (1024 * 1024), error))
+    return NULL;
+  rows = read_table (bytes, length, error);
+  if (rows == NULL)
+    return NULL;
+  names = fr_weather_table_names (rows, &n_head);
+  if (!fr_weather_use_columns (names, rows->len > n_head ? rows->pdata[n_head] : NULL, choice, &use, error))
+    return NULL;
+  for (guint i = 0; i < names->len; i++)
+    {
+      FrWeatherFound *found = g_new0 (FrWeatherFound, 1);
+
+      found->name = g_strdup (names->pdata[i]);
+      found->example = find_example (rows, n_head, i);
+      for (guint k = 1; k < FR_N_WEATHER_COLUMNS; k++)
+        if (use.index[k] == (gint)i)
+          {
+            found->use = k;
+            found->unit = use.unit[k];
+            found->is_unit_told = use.is_unit_told[k];
+          }
+        else if (use.flag[k] == (gint)i)
+          {
+            found->use = k;
+            found->is_mark = TRUE;
+          }
+      g_ptr_array_add (list, found);
+    }
+  return g_steal_pointer (&list);
+}
