@@ -4,9 +4,8 @@
 
 #include <string.h>
 
-/* So many digits. */
-static gboolean
-read_digits (const char **text, guint least, guint most, gint *value_out)
+gboolean
+fr_csv_read_digits (const char **text, guint least, guint most, gint *value_out)
 {
   guint n = 0;
 
@@ -38,9 +37,9 @@ clock_at (const char **text, gint *second_out)
   gint hours, minutes, seconds = 0;
   gboolean is_morning, is_twelve_hour;
 
-  if (!read_digits (text, 1, 2, &hours) || !read_char (text, ':') || !read_digits (text, 2, 2, &minutes))
+  if (!fr_csv_read_digits (text, 1, 2, &hours) || !read_char (text, ':') || !fr_csv_read_digits (text, 2, 2, &minutes))
     return FALSE;
-  if (read_char (text, ':') && !read_digits (text, 2, 2, &seconds))
+  if (read_char (text, ':') && !fr_csv_read_digits (text, 2, 2, &seconds))
     return FALSE;
   /* Some programs write thousandths, which are always none. */
   if (**text == '.' && (*text)[1] == '0')
@@ -88,12 +87,12 @@ fr_csv_read_offset (const char *text, gint *offset_out)
     text++;
   else
     return FALSE;
-  if (!read_digits (&text, 1, 2, &hours))
+  if (!fr_csv_read_digits (&text, 1, 2, &hours))
     return FALSE;
   if (*text != '\0')
     {
       read_char (&text, ':');
-      if (!read_digits (&text, 2, 2, &minutes))
+      if (!fr_csv_read_digits (&text, 2, 2, &minutes))
         return FALSE;
     }
   if (*text != '\0' || hours > 18 || minutes > 59)
@@ -108,9 +107,9 @@ fr_csv_read_date (const char *text, FrDate *date_out, gint *second_out, gint *of
 {
   gint second, offset;
 
-  if (!read_digits (&text, 4, 4, &date_out->year) || !read_char (&text, '-')
-      || !read_digits (&text, 2, 2, &date_out->month) || !read_char (&text, '-')
-      || !read_digits (&text, 2, 2, &date_out->day) || !fr_date_is_valid (*date_out))
+  if (!fr_csv_read_digits (&text, 4, 4, &date_out->year) || !read_char (&text, '-')
+      || !fr_csv_read_digits (&text, 2, 2, &date_out->month) || !read_char (&text, '-')
+      || !fr_csv_read_digits (&text, 2, 2, &date_out->day) || !fr_date_is_valid (*date_out))
     return FALSE;
   if (*text == '\0')
     return TRUE;

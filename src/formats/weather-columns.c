@@ -146,19 +146,11 @@ use_by_name (const Name *name)
 
 /* --- the table's head --- */
 
-static gboolean
-read_digits (const char **at, guint least, guint most)
-{
-  gsize n = strspn (*at, "0123456789");
-
-  *at += n;
-  return n >= least && n <= most;
-}
-
 gboolean
 fr_weather_looks_like_date (const char *text)
 {
   const char *at = text;
+  gint number;
   char sign;
 
   if (strlen (text) == 8 && strspn (text, "0123456789") == 8)
@@ -167,10 +159,10 @@ fr_weather_looks_like_date (const char *text)
 
       return date.year >= 1700 && date.year <= 2300 && fr_date_is_valid (date);
     }
-  if (!read_digits (&at, 1, 4) || *at == '\0' || strchr ("-./", *at) == NULL)
+  if (!fr_csv_read_digits (&at, 1, 4, &number) || *at == '\0' || strchr ("-./", *at) == NULL)
     return FALSE;
   sign = *at++;
-  if (!read_digits (&at, 1, 2) || *at++ != sign || !read_digits (&at, 1, 4))
+  if (!fr_csv_read_digits (&at, 1, 2, &number) || *at++ != sign || !fr_csv_read_digits (&at, 1, 4, &number))
     return FALSE;
   return *at == '\0' || *at == ' ' || *at == 'T' || *at == 't' || *at == '.';
 }

@@ -8,7 +8,6 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* The hottest air ever measured: 56.7 °C, Furnace Creek 1913 (World Meteorological Organization). What is above it, in degrees of
@@ -192,16 +191,39 @@ check_one_place (const Table *table)
 
 /* "3/1/2026" and its like: three numbers, the year last; what comes behind. */
 static gboolean
-split_year_last (const char *text, guint *a_out, guint *b_out, guint *year_out, const char **rest_out)
+split_year_last (const char *text, gint *a_out, gint *b_out, gint *year_out, const char **rest_out)
 {
-  int n = 0;
-  char first, second;
+  const char *at = text;
+  char sign;
 
-  if (sscanf (text, "%2u%c%2u%c%4u%n", a_out, &first, b_out, &second, year_out, &n) != 5 || first != second
-      || strchr ("./-", first) == NULL || *year_out < 1000)
+  if (!fr_csv_read_digits (&at, 1, 2, a_out) || *at == '\0' || strchr ("./-", *at) == NULL)
     return FALSE;
-  *rest_out = text + n;
-  return !g_ascii_isdigit (**rest_out);
+  sign = *at++;
+  if (!fr_csv_read_digits (&at, 1, 2, b_out) || *at++ != sign || !fr_csv_read_digits (&at, 4, 4, year_out))
+    return FALSE;
+  *rest_out = at;
+  return !g_ascii_isdigit (*at);
+}
+
+/* "20260301", "2026/3/1", "2026-3-1". */
+static gboolean
+split_year_first (const char *text, gint *year_out, gint *month_out, gint *day_out, const char **rest_out)
+{
+  const char *at = text;
+
+  if (!fr_csv_read_digits (&at, 4, 4, year_out))
+    return FALSE;
+  if (*at == '/' || *at == '-')
+    {
+      const char sign = *at++;
+
+      if (!fr_csv_read_digits (&at, 1, 2, month_out) || *at++ != sign || !fr_csv_read_digits (&at, 1, 2, day_out))
+        return FALSE;
+    }
+  else if (!fr_csv_read_digits (&at, 2, 2, month_out) || !fr_csv_read_digits (&at, 2, 2, day_out))
+    return FALSE;
+  *rest_out = at;
+  return !g_ascii_isdigit (*at);
 }
 
 /* By the whole column: a number over 12 is no month. Dots are only used with the day first. */
@@ -214,7 +236,7 @@ find_order (const Table *table)
     {
       g_autofree char *text = cell (table, table->rows->pdata[i], table->use.index[FR_WEATHER_COLUMN_DATE]);
       const char *rest;
-      guint a, b, year;
+      gint a, b, year;
 
       if (!split_year_last (text, &a, &b, &year, &rest))
         continue;
@@ -230,16 +252,13 @@ find_order (const Table *table)
 static char *
 with_year_first (const char *text, Order order)
 {
-  guint a, b, year;
+  gint a, b, year;
   const char *rest;
 
   if (split_year_last (text, &a, &b, &year, &rest))
-    return g_strdup_printf ("%04u-%02u-%02u%s", year, order == ORDER_DAY_FIRST ? b : a, order == ORDER_DAY_FIRST ? a : b, rest);
-  if (sscanf (text, "%4u/%2u/%2u", &year, &a, &b) == 3 || (strlen (text) == 8 && sscanf (text, "%4u%2u%2u", &year, &a, &b) == 3))
-    {
-      rest = strlen (text) == 8 && strchr (text, '/') == NULL ? "" : text + strcspn (text, " Tt");
-      return g_strdup_printf ("%04u-%02u-%02u%s", year, a, b, rest);
-    }
+    return g_strdup_printf ("%04d-%02d-%02d%s", year, order == ORDER_DAY_FIRST ? b : a, order == ORDER_DAY_FIRST ? a : b, rest);
+  if (split_year_first (text, &year, &a, &b, &rest))
+    return g_strdup_printf ("%04d-%02d-%02d%s", year, a, b, rest);
   return g_strdup (text);
 }
 
@@ -250,7 +269,7 @@ read_when (const Table *table, const FrCsvRow *row, When *when_out)
   g_autofree char *text = cell (table, row, index), *clock = cell (table, row, clock_index),
                   *iso = with_year_first (text, table->order), *quoted = fr_json_quote (text), *sentence = NULL;
   const char *rest;
-  guint a, b, year;
+  gint a, b, year;
 
   *when_out = (When){ .second = -1 };
   if (split_year_last (text, &a, &b, &year, &rest) && (table->order == ORDER_UNKNOWN || table->order == ORDER_BOTH))

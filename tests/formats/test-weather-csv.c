@@ -44,6 +44,7 @@ static const struct
   { "left-out", "rain=-", NULL, "date,tmin,tmax,rain_mm\n2026-03-01,1,2,3\n", "2026-03-01 1 2" },
   { "eight-digits", NULL, NULL, "date,tmin,tmax\n20260301,1,2\n", "2026-03-01 1 2" },
   { "slashes-year-first", NULL, NULL, "date,tmin,tmax\n2026/3/1,1,2\n", "2026-03-01 1 2" },
+  { "short-numbers", NULL, NULL, "date,tmin,tmax\n2026-3-1,1,2\n", "2026-03-01 1 2" },
   { "month-first", NULL, NULL, "date,tmin,tmax\n3/1/2026,1,2\n3/13/2026,3,4\n", "2026-03-01 1 2; 2026-03-13 3 4" },
   { "day-first", NULL, NULL, "date,tmin,tmax\n1/3/2026,1,2\n13/3/2026,3,4\n", "2026-03-01 1 2; 2026-03-13 3 4" },
   { "which-first", NULL, NULL, "date,tmin,tmax\n1/3/2026,1,2\n2/3/2026,1,2\n",
