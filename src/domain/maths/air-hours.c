@@ -2,11 +2,9 @@
  *
  * On a clock without daylight saving every date has 24 hours, so that hours are counted through: nothing here
  * asks when tomorrow begins on the wall. */
-#include "domain/maths/air-hours.h"
+#include "domain/maths/air-hours-private.h"
 
 #include <math.h>
-
-#define HOUR_S 3600
 
 static gint64
 floor_div (gint64 a, gint64 b)
@@ -23,24 +21,14 @@ fr_air_hours_midnight (const FrAirHours *air, FrDate date)
 gint64
 fr_air_hours_utc (const FrAirHours *air, gint64 hour)
 {
-  return (fr_date_to_days (air->first) * FR_DAY_HOURS + hour) * HOUR_S - air->offset_s;
+  return (fr_date_to_days (air->first) * FR_DAY_HOURS + hour) * FR_AIR_HOUR_S - air->offset_s;
 }
 
 gint64
 fr_air_hours_at (const FrAirHours *air, gint64 utc_s)
 {
-  return floor_div (utc_s - fr_air_hours_utc (air, 0), HOUR_S);
+  return floor_div (utc_s - fr_air_hours_utc (air, 0), FR_AIR_HOUR_S);
 }
-
-/* A date's extremes as they are used, on an unbroken row of dates. */
-typedef struct
-{
-  double low_c;
-  double high_c;
-  gboolean low_bridged;
-  gboolean high_bridged;
-  gboolean is_forecast;
-} Day;
 
 static gboolean
 knows (const FrWeatherDay *day)
@@ -70,7 +58,7 @@ bounds (const FrWeather *weather, gint offset_s, gint64 *first_out, gint64 *last
 
       if (!isnan (hour->temp_c))
         {
-          gint64 date = floor_div (hour->utc_s + offset_s, (gint64)FR_DAY_HOURS * HOUR_S);
+          gint64 date = floor_div (hour->utc_s + offset_s, (gint64)FR_DAY_HOURS * FR_AIR_HOUR_S);
 
           first = MIN (first, date);
           last = MAX (last, date);
@@ -82,12 +70,12 @@ bounds (const FrWeather *weather, gint offset_s, gint64 *first_out, gint64 *last
 }
 
 static void
-bridge (Day *days, guint n_days)
+bridge (FrAirDay *days, guint n_days)
 {
   for (guint i = 1; i + 1 < n_days; i++)
     {
-      Day *day = &days[i];
-      const Day *before = day - 1, *after = day + 1;
+      FrAirDay *day = &days[i];
+      const FrAirDay *before = day - 1, *after = day + 1;
 
       if (isnan (day->low_c) && !before->low_bridged && !isnan (before->low_c + after->low_c))
         {
@@ -102,30 +90,31 @@ bridge (Day *days, guint n_days)
     }
 }
 
-static Day *
+static FrAirDay *
 take_days (const FrWeather *weather, gint64 first, guint n_days)
 {
-  Day *days = g_new (Day, n_days);
+  FrAirDay *days = g_new (FrAirDay, n_days);
 
   for (guint i = 0; i < n_days; i++)
-    days[i] = (Day){ .low_c = NAN, .high_c = NAN };
+    days[i] = (FrAirDay){ .low_c = NAN, .high_c = NAN };
   for (guint i = 0; i < weather->days->len; i++)
     {
       const FrWeatherDay *day = &g_array_index (weather->days, FrWeatherDay, i);
       gint64 place = fr_date_to_days (day->date) - first;
 
       if (knows (day))
-        days[place] = (Day){ day->low_c, day->high_c, FALSE, FALSE, day->is_forecast };
+        days[place]
+            = (FrAirDay){ .low_c = day->low_c, .high_c = day->high_c, .is_forecast = day->is_forecast };
     }
   bridge (days, n_days);
   return days;
 }
 
 static void
-put_day (FrAirHours *air, guint place, const Day *days, guint n_days, const FrDayCourse *course)
+put_day (FrAirHours *air, guint place, const FrAirDay *days, guint n_days, const FrDayCourse *course)
 {
-  const Day *day = &days[place];
-  Day before = place > 0 ? days[place - 1] : *day, after = place + 1 < n_days ? days[place + 1] : *day;
+  const FrAirDay *day = &days[place];
+  FrAirDay before = place > 0 ? days[place - 1] : *day, after = place + 1 < n_days ? days[place + 1] : *day;
   double extremes[FR_N_EXTREMES];
   gboolean bridged[FR_N_EXTREMES];
 
@@ -155,19 +144,68 @@ put_day (FrAirHours *air, guint place, const Day *days, guint n_days, const FrDa
     }
 }
 
-static void
-put_readings (FrAirHours *air, const FrWeather *weather)
+/* The hour in which an extreme counts most. */
+static guint
+hour_of (const FrDayCourse *course, FrExtreme extreme)
 {
-  for (guint i = 0; i < weather->hours->len; i++)
-    {
-      const FrWeatherHour *reading = &g_array_index (weather->hours, FrWeatherHour, i);
-      gint64 at = fr_air_hours_at (air, reading->utc_s);
+  guint best = 0;
 
-      if (isnan (reading->temp_c) || fr_air_hours_utc (air, at) != reading->utc_s)
+  for (guint hour = 1; hour < FR_DAY_HOURS; hour++)
+    if (course->share_ratio[hour][extreme] > course->share_ratio[best][extreme])
+      best = hour;
+  return best;
+}
+
+/* The mean of the hours a day before and a day after. */
+static double
+between_days_c (const FrAirHours *air, guint from, guint to, gint64 at)
+{
+  gint64 before = at - FR_DAY_HOURS, after = at + FR_DAY_HOURS;
+
+  if (before < 0 || after >= air->n_hours || (before >= from && before <= to)
+      || (after >= from && after <= to))
+    return NAN;
+  if (air->from[before] == FR_AIR_BRIDGED || air->from[after] == FR_AIR_BRIDGED)
+    return NAN;
+  return (air->temp_c[before] + air->temp_c[after]) / 2;
+}
+
+/* Fills the unknown hours @from to @to by the days around, shifted to meet the known hour at either end. */
+static void
+bridge_hours (FrAirHours *air, guint from, guint to)
+{
+  double first = air->temp_c[from - 1] - between_days_c (air, from, to, (gint64)from - 1),
+         last = air->temp_c[to + 1] - between_days_c (air, from, to, (gint64)to + 1);
+
+  for (guint at = from; at <= to; at++)
+    if (isnan (between_days_c (air, from, to, at)))
+      return;
+  if (isnan (first))
+    first = isnan (last) ? 0 : last;
+  if (isnan (last))
+    last = first;
+  for (guint at = from; at <= to; at++)
+    {
+      air->temp_c[at]
+          = between_days_c (air, from, to, at) + first + (last - first) * (at - from + 1) / (to - from + 2);
+      air->is_forecast[at] = air->is_forecast[at - FR_DAY_HOURS] | air->is_forecast[at + FR_DAY_HOURS];
+    }
+  for (guint at = from; at <= to; at++)
+    air->from[at] = FR_AIR_BRIDGED;
+}
+
+static void
+bridge_gaps (FrAirHours *air)
+{
+  for (guint from = 0, to; from < air->n_hours; from = to + 1)
+    {
+      to = from;
+      if (!isnan (air->temp_c[from]))
         continue;
-      air->temp_c[at] = reading->temp_c;
-      air->from[at] = FR_AIR_READ;
-      air->is_forecast[at] = reading->is_forecast != FALSE;
+      while (to + 1 < air->n_hours && isnan (air->temp_c[to + 1]))
+        to++;
+      if (from > 0 && to + 1 < air->n_hours && to - from < FR_DAY_HOURS)
+        bridge_hours (air, from, to);
     }
 }
 
@@ -177,9 +215,9 @@ fr_air_hours_new (const FrWeather *weather, FrCourseKind kind, gint offset_s)
   FrAirHours *air = g_new0 (FrAirHours, 1);
   gint64 first, last;
   guint n_days;
-  g_autofree Day *days = NULL;
+  g_autofree FrAirDay *days = NULL;
 
-  g_return_val_if_fail ((guint)kind < FR_N_COURSES && ABS (offset_s) < FR_DAY_HOURS * HOUR_S, air);
+  g_return_val_if_fail ((guint)kind < FR_N_COURSES && ABS (offset_s) < FR_DAY_HOURS * FR_AIR_HOUR_S, air);
   air->offset_s = offset_s;
   if (!bounds (weather, offset_s, &first, &last))
     return air;
@@ -194,10 +232,14 @@ fr_air_hours_new (const FrWeather *weather, FrCourseKind kind, gint offset_s)
     {
       FrDayCourse course;
 
-      fr_day_course (kind, fr_date_from_days (first + i), &course);
+      fr_day_course (kind, fr_date_from_days (first + i), weather->latitude_deg, weather->longitude_deg,
+                     offset_s, &course);
+      days[i].low_hour = hour_of (&course, FR_EXTREME_LOW);
+      days[i].high_hour = hour_of (&course, FR_EXTREME_HIGH);
       put_day (air, i, days, n_days, &course);
     }
-  put_readings (air, weather);
+  fr_air_hours_put_readings (air, weather, days);
+  bridge_gaps (air);
   return air;
 }
 

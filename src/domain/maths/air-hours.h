@@ -14,8 +14,9 @@ typedef enum
 {
   FR_AIR_UNKNOWN, /* nothing: the value is NAN */
   FR_AIR_READ,    /* a value of that instant */
+  FR_AIR_BETWEEN, /* values at most six hours apart around it */
   FR_AIR_DAY,     /* lows and highs of days, by a course of the day */
-  FR_AIR_BRIDGED, /* a single missing day between two known ones */
+  FR_AIR_BRIDGED, /* the days around a gap of a day at most */
   FR_N_AIR_FROMS
 } FrAirFrom;
 
@@ -41,15 +42,21 @@ typedef struct
 /**
  * fr_air_hours_new:
  * @weather: in order
- * @kind: how hours are made of days
+ * @kind: how hours are made of days; FR_COURSE_SUN looks at the place of @weather
  * @offset_s: the place's standard clock minus UTC, within a day
  *
- * From the first date of which @weather knows a temperature to the last. Values of an instant win over what
- * days tell. Hours are made of days as far as the extremes around them are known: an unknown neighbour is
- * taken to have the day's own extremes, so that a lone day still has all its hours, but an unknown low or
- * high of the day itself leaves the hours on both its sides unknown. A day whose low is above its high counts
- * as unknown. A single day without low or high between two days that have it takes their mean, and what is
- * made of it says FR_AIR_BRIDGED; longer gaps stay unknown.
+ * From the first date of which @weather knows a temperature to the last.
+ *
+ * Readings: a value of an instant holds there; between two at most six hours apart a curve that does not
+ * overshoot them, through the day's low and high where the readings leave them out.
+ *
+ * Days: hours are made of them as far as the extremes around are known. An unknown neighbour is taken to have
+ * the day's own extremes, so that a lone day has all its hours; an unknown low or high of the day itself
+ * leaves the hours on both its sides unknown. A day whose low is above its high counts as unknown. What days
+ * tell is shifted to meet readings beside it, fading within six hours.
+ *
+ * Gaps: a single day without low or high between two that have it takes their mean; otherwise up to 24
+ * unknown hours take the mean of the days around. Both say FR_AIR_BRIDGED. What is longer stays unknown.
  */
 FrAirHours *
 fr_air_hours_new (const FrWeather *weather, FrCourseKind kind, gint offset_s);

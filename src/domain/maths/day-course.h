@@ -5,7 +5,7 @@
  * worked out once a date and serve any number of them. Hours are those of the place's standard clock. */
 #pragma once
 
-#include "domain/units/calendar.h"
+#include "domain/maths/sun.h"
 
 G_BEGIN_DECLS
 
@@ -15,6 +15,7 @@ typedef enum
 {
   FR_COURSE_COSINE, /* low at 06:00, high at 15:00, half a cosine between */
   FR_COURSE_HABIT,  /* the same extremes, the shape of the hourly normals of late winter */
+  FR_COURSE_SUN,    /* sine from a little before sunrise to sunset, exponential fall until the next */
   FR_N_COURSES
 } FrCourseKind;
 
@@ -58,8 +59,24 @@ typedef struct
 const FrCoursePoint *
 fr_course_habit (gboolean falls, guint *n_out);
 
-void
-fr_day_course (FrCourseKind kind, FrDate date, FrDayCourse *course_out);
+/**
+ * fr_day_course:
+ * @kind: which one is wanted
+ * @date: on the standard clock
+ * @latitude_deg: of the place, or NAN
+ * @longitude_deg: of the place, or NAN for the meridian of its clock
+ * @offset_s: the standard clock minus UTC, within a day
+ * @course_out: the course
+ *
+ * Only FR_COURSE_SUN asks for the place. It needs a latitude, days of 4 to 23 hours around @date, and a clock
+ * on which the low falls into its own date; elsewhere, as in the polar winter, FR_COURSE_COSINE stands in for
+ * it.
+ *
+ * Returns: which one it is
+ */
+FrCourseKind
+fr_day_course (FrCourseKind kind, FrDate date, double latitude_deg, double longitude_deg, gint offset_s,
+               FrDayCourse *course_out);
 
 /* The temperature of an hour from 0 to 23; NAN when an extreme that has a share in it is unknown. */
 double
