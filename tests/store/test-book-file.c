@@ -524,6 +524,12 @@ test_fixture_2 (Case *c, gconstpointer data)
   assert_upgrades (c, "book-v2.frostrun", FR_KIND_TAPPING);
 }
 
+static void
+test_fixture_3 (Case *c, gconstpointer data)
+{
+  assert_upgrades (c, "book-v3.frostrun", FR_KIND_STORING);
+}
+
 static int
 write_fixture (const char *path)
 {
@@ -560,6 +566,7 @@ main (int argc, char **argv)
     { "migration", test_migration },
     { "fixture-v1", test_fixture_1 },
     { "fixture-v2", test_fixture_2 },
+    { "fixture-v3", test_fixture_3 },
   };
 
   if (argc == 3 && strcmp (argv[1], "--write-fixture") == 0)
