@@ -257,6 +257,43 @@ static const Sample storing[] = { { "keeping", "own" },     { "own_rows", "2 60\
                                   { "filters", "2", 2 },    { "bottles", "14", 14 },       { "calendar_folder", "/home/ilse/Shared" },
                                   { NULL } };
 
+static const Sample station[] = { { "name", "Old mill" },
+                                  { "source", "nws" },
+                                  { "station_key", "XQ000001" },
+                                  { "latitude_deg", "44.31", 44.31 },
+                                  { "longitude_deg", "-72.45", -72.45 },
+                                  { "altitude_m", "900 ft", 274.32 },
+                                  { "reading_minute", "420", 420 },
+                                  { "shift_highs", "yes" },
+                                  { "low_offset_k", "-1.5", -1.5 },
+                                  { "high_offset_k", "0.5", 0.5 },
+                                  { "attribution", "Figures of the mill" },
+                                  { "note", "down in the valley" },
+                                  { NULL } };
+static const Sample station_day[] = { { "station", NULL, 1 },
+                                      { "day", "2025-03-08" },
+                                      { "low_c", "-6", -6 },
+                                      { "high_c", "41 F", 5 },
+                                      { "rain_m", "2 mm", 0.002 },
+                                      { "snow_m", "30", 0.3 },
+                                      { "sun_j_per_m2", NULL, 14.5e6 },
+                                      { "low_mark", "estimated" },
+                                      { "high_mark", "plain" },
+                                      { NULL } };
+static const Sample outlook[] = { { "station", NULL, 1 },
+                                  { "issued_utc", NULL, 1741442400 },
+                                  { "fetched_utc", NULL, 1741444200 },
+                                  { "body", "from 2025-03-09\nlow -4 .\nhigh 6.5 8\nhours 1741460400 3600 1 2.5" },
+                                  { NULL } };
+static const Sample forecasting[] = { { "service", "open-meteo" },
+                                      { "base_address", "https://weather.invalid/v1" },
+                                      { "contact", "ilse@household.invalid" },
+                                      { "gather_minute", "1050", 1050 },
+                                      { "error_first_k", "1.2", 1.2 },
+                                      { "error_week_k", "3.1", 3.1 },
+                                      { "error_memory_ratio", "60", 0.6 },
+                                      { NULL } };
+
 static const Sample *const samples[FR_N_KINDS]
     = { [FR_KIND_HOUSEHOLD] = household, [FR_KIND_CIRCUIT] = circuit, [FR_KIND_VESSEL] = vessel,
         [FR_KIND_COOKER] = cooker,       [FR_KIND_TARIFF] = tariff,   [FR_KIND_FUEL] = fuel,
@@ -265,7 +302,9 @@ static const Sample *const samples[FR_N_KINDS]
         [FR_KIND_FEATURE] = feature,     [FR_KIND_GROUND] = ground,   [FR_KIND_TAPPING] = tapping,
         [FR_KIND_CONTAINER] = container, [FR_KIND_GATHERING] = gathering, [FR_KIND_POUR] = pour,
         [FR_KIND_DIP] = dip,             [FR_KIND_DAY] = one_day,        [FR_KIND_CHORE] = chore,
-        [FR_KIND_DISMISSAL] = dismissal, [FR_KIND_STORING] = storing };
+        [FR_KIND_DISMISSAL] = dismissal, [FR_KIND_STORING] = storing,
+        [FR_KIND_STATION] = station,     [FR_KIND_STATION_DAY] = station_day, [FR_KIND_OUTLOOK] = outlook,
+        [FR_KIND_FORECASTING] = forecasting };
 
 static const FrField *
 field_of (const FrRecord *record, const char *name)
@@ -307,13 +346,15 @@ sample (FrKindId kind, gint64 id)
   return record;
 }
 
-/* No two days of a book are the same. */
+/* No two days of a book or a station are the same, and no two forecasts of one. */
 static void
 set_day (FrRecord *record)
 {
   g_autofree char *day = NULL;
 
-  if (record->kind->id != FR_KIND_DAY)
+  if (record->kind->id == FR_KIND_OUTLOOK)
+    fr_record_set_int (record, field_of (record, "issued_utc"), 1741442400 + 3600 * record->id);
+  if (record->kind->id != FR_KIND_DAY && record->kind->id != FR_KIND_STATION_DAY)
     return;
   day = fr_date_to_iso (fr_date_from_days (fr_date_to_days ((FrDate){ 2025, 3, 7 }) + record->id));
   fr_record_set_text (record, field_of (record, "day"), day);
@@ -344,6 +385,11 @@ sample_sparse (FrKindId kind, gint64 id)
       set (record, s);
   if (kind == FR_KIND_STORING)
     fr_record_set_text (record, field_of (record, "keeping"), "careful");
+  else if (kind == FR_KIND_STATION_DAY)
+    {
+      fr_record_set_text (record, field_of (record, "low_mark"), "refused");
+      fr_record_set_text (record, field_of (record, "high_mark"), "absent");
+    }
   else if (kind == FR_KIND_GATHERING)
     {
       fr_record_set_text (record, field_of (record, "scope"), "bush");

@@ -3,6 +3,8 @@
  * locale. */
 #include "formats/json-output.h"
 
+#include "domain/units/digits.h"
+
 #include <math.h>
 
 void
@@ -100,19 +102,10 @@ fr_output_end_array (FrOutput *output)
 void
 fr_output_number_text (double plain_value, char text_out[G_ASCII_DTOSTR_BUF_SIZE])
 {
-  static const char *const formats[] = { "%.15g", "%.16g", "%.17g" };
-
-  if (plain_value == 0 || !isfinite (plain_value))
-    {
-      g_strlcpy (text_out, plain_value == 0 ? "0" : "null", G_ASCII_DTOSTR_BUF_SIZE);
-      return;
-    }
-  for (guint i = 0; i < G_N_ELEMENTS (formats); i++)
-    {
-      g_ascii_formatd (text_out, G_ASCII_DTOSTR_BUF_SIZE, formats[i], plain_value);
-      if (g_ascii_strtod (text_out, NULL) == plain_value)
-        break;
-    }
+  if (isfinite (plain_value))
+    fr_digits_write (plain_value, text_out);
+  else
+    g_strlcpy (text_out, "null", G_ASCII_DTOSTR_BUF_SIZE);
 }
 
 void

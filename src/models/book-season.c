@@ -198,6 +198,12 @@ array_of (FrSeasonBook *book, FrKindId kind)
       return &book->dips;
     case FR_KIND_DAY:
       return &book->days;
+    case FR_KIND_STATION:
+      return &book->stations;
+    case FR_KIND_STATION_DAY:
+      return &book->station_days;
+    case FR_KIND_OUTLOOK:
+      return &book->outlooks;
     case FR_KIND_CHORE:
       return &book->chores;
     case FR_KIND_DISMISSAL:
@@ -236,6 +242,7 @@ fr_book_season_book (FrBook *self, FrSeasonBook *out, const FrZoneTable *zone)
   *out = (FrSeasonBook){ .household = hold_single (self, FR_KIND_HOUSEHOLD),
                          .storing = hold_single (self, FR_KIND_STORING),
                          .tapping = hold_single (self, FR_KIND_TAPPING),
+                         .forecasting = hold_single (self, FR_KIND_FORECASTING),
                          .zone = zone };
   for (guint k = 0; k < FR_N_KINDS; k++)
     if (array_of (out, k) != NULL)
@@ -288,6 +295,7 @@ fr_book_season_book_clear (FrSeasonBook *book)
   fr_record_free ((FrRecord *)book->household);
   fr_record_free ((FrRecord *)book->storing);
   fr_record_free ((FrRecord *)book->tapping);
+  fr_record_free ((FrRecord *)book->forecasting);
   for (guint k = 0; k < FR_N_KINDS; k++)
     if (array_of (book, k) != NULL)
       g_clear_pointer (array_of (book, k), g_ptr_array_unref);

@@ -1,8 +1,8 @@
 /* The open book: the store, one list per kind, and the undo stacks. fr_book_apply() is the only way to change
  * what the book holds; whoever shows something listens to "changed".
  *
- * Lists hold all records of their kind, except those of growing kinds (FrKind.time_field: gatherings, pours, dips
- * and days), which hold one season. Changes, undo and redo reach every season.
+ * Lists hold all records of their kind, except those of growing kinds (FrKind.time_field: gatherings, pours, dips,
+ * days, days and forecasts of sources of weather), which hold one season. Changes, undo and redo reach every season.
  *
  * Signals:
  * - "changed" (): lists or household differ from before

@@ -53,6 +53,14 @@ fr_kind_words (const FrKind *kind)
       return _ ("reminder put away");
     case FR_KIND_STORING:
       return _ ("way of keeping sap");
+    case FR_KIND_STATION:
+      return _ ("source of weather");
+    case FR_KIND_STATION_DAY:
+      return _ ("day of a source of weather");
+    case FR_KIND_OUTLOOK:
+      return _ ("forecast");
+    case FR_KIND_FORECASTING:
+      return _ ("way of forecasting");
     case FR_N_KINDS:
       break;
     }

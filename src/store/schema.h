@@ -5,7 +5,7 @@
 
 G_BEGIN_DECLS
 
-#define FR_SCHEMA_VERSION 3
+#define FR_SCHEMA_VERSION 4
 
 /* The script that makes @version of the one before, 1 to FR_SCHEMA_VERSION. Free it. */
 char *

@@ -5,7 +5,6 @@
 #include "ui/field-labels.h"
 
 #include <glib/gi18n-lib.h>
-#include <string.h>
 
 #define ROUND "shape=cylinder"
 #define CONE "shape=cone"
@@ -295,144 +294,47 @@ static const FrFieldLabel labels[] = {
   { FR_KIND_STORING, "bottles", N_ ("Supplies"), N_ ("Empty bottles left"), NULL },
   { FR_KIND_STORING, "calendar_folder", N_ ("Calendar File"), N_ ("Folder"),
     N_ ("One that your phones read already") },
-};
 
-static const struct
-{
-  const char *field;
-  const char *code;
-  const char *word;
-} words[] = {
-  { "units", "metric", N_ ("Litres, kilograms, °C, centimetres") },
-  { "units", "us", N_ ("US gallons, pounds, °F, inches") },
-  { "units", "imperial", N_ ("Imperial gallons, pounds, °C, inches") },
-  { "sweetness", "brix", N_ ("Degrees Brix") },
-  { "sweetness", "baume", N_ ("Degrees Baumé") },
-  { "shape", "cylinder", N_ ("Round, straight sides") },
-  { "shape", "cone", N_ ("Round, slanting sides") },
-  { "shape", "cap", N_ ("Bowl or wok") },
-  { "shape", "box", N_ ("Flat pan, four sides") },
-  { "shape", "table", N_ ("Measured, any shape") },
-  { "cover", "bare", N_ ("Bare metal") },
-  { "cover", "foil", N_ ("Wrapped in foil") },
-  { "cover", "wrapped", N_ ("Wrapped in felt or wool") },
-  { "feed", "level", N_ ("Holds the level") },
-  { "feed", "stream", N_ ("A set stream") },
-  { "feed", "hole", N_ ("Runs through a hole") },
-  { "place", "outdoors", N_ ("Outdoors") },
-  { "place", "shed", N_ ("In a shed") },
-  { "place", "indoors", N_ ("Indoors") },
-  { "cutoff_by", "weight", N_ ("The pan’s weight") },
-  { "cutoff_by", "thermostat", N_ ("A thermostat") },
-  { "cutoff_by", "float", N_ ("A float") },
-  { "cutoff_by", "timer", N_ ("A timer") },
-  { "cutoff_by", "none", N_ ("Nothing, by hand") },
-  { "fuel", "propane", N_ ("Propane") },
-  { "instrument", "refractometer_atc", N_ ("Refractometer that corrects itself") },
-  { "instrument", "refractometer", N_ ("Refractometer, plain") },
-  { "instrument", "hydrometer_38f", N_ ("Hydrometer for 38 °F") },
-  { "instrument", "hydrometer_60f", N_ ("Hydrometer for 60 °F") },
-  { "instrument", "hydrometer_68f", N_ ("Hydrometer for 68 °F") },
-  { "instrument", "guess", N_ ("Not measured") },
-  { "species", "sugar", N_ ("Sugar maple") },
-  { "species", "black", N_ ("Black maple") },
-  { "species", "red", N_ ("Red maple") },
-  { "species", "silver", N_ ("Silver maple") },
-  { "species", "norway", N_ ("Norway maple") },
-  { "species", "bigleaf", N_ ("Bigleaf maple") },
-  { "species", "boxelder", N_ ("Boxelder") },
-  { "species", "other", N_ ("Another maple") },
-  { "species", "birch", N_ ("Birch") },
-  { "species", "walnut", N_ ("Walnut") },
-  { "crown", "unknown", N_ ("Not looked at") },
-  { "crown", "wide", N_ ("Wide, in the open") },
-  { "crown", "middling", N_ ("Middling") },
-  { "crown", "narrow", N_ ("Narrow, crowded") },
-  { "health", "unknown", N_ ("Not looked at") },
-  { "health", "healthy", N_ ("Healthy") },
-  { "health", "weak", N_ ("Weak") },
-  { "health", "failing", N_ ("Failing") },
-  { "health", "dead", N_ ("Dead") },
-  { "permission", "unknown", N_ ("Not asked") },
-  { "permission", "own", N_ ("Our own land") },
-  { "permission", "granted", N_ ("The owner agrees") },
-  { "permission", "refused", N_ ("The owner refused") },
-  { "choice", "open", N_ ("As it comes") },
-  { "choice", "must", N_ ("Always") },
-  { "choice", "never", N_ ("Never") },
-  { "measure", "girth", N_ ("Round the trunk") },
-  { "measure", "diameter", N_ ("Across the trunk") },
-  { "form", "path", N_ ("Path") },
-  { "form", "lane", N_ ("Lane") },
-  { "form", "wall", N_ ("Wall or fence") },
-  { "form", "stream", N_ ("Stream") },
-  { "form", "building", N_ ("Building") },
-  { "form", "boiling", N_ ("Boiling place") },
-  { "form", "store", N_ ("Sap store") },
-  { "guideline", "conservative", N_ ("Careful: one from 12 in, two from 18 in") },
-  { "guideline", "one_tap", N_ ("One a tree, two on large ones that grow well") },
-  { "guideline", "facts", N_ ("One from 10 in, two from 18 in, three from 25 in") },
-  { "guideline", "traditional", N_ ("Older: up to four, no longer recommended") },
-  { "spacing", "six_twelve", N_ ("6 in sideways or 12 in up and down") },
-  { "spacing", "six_twentyfour", N_ ("6 in sideways or 24 in up and down") },
-  { "spacing", "four_twelve", N_ ("4 in sideways or 12 in up and down") },
-  { "spacing", "two_six", N_ ("2 in sideways or 6 in up and down") },
-  { "spacing", "own", N_ ("Your own") },
-  { "role", "store", N_ ("Keeping sap") },
-  { "role", "bucket", N_ ("Measuring only") },
-  { "place", "snowbank", N_ ("In a snowbank") },
-  { "place", "fridge", N_ ("In a fridge") },
-  { "place", "cellar", N_ ("In a cellar") },
-  { "insulation", "bare", N_ ("Nothing") },
-  { "insulation", "wrapped", N_ ("Wrapped") },
-  { "insulation", "chest", N_ ("In a cool box") },
-  { "material", "unknown", N_ ("Not known") },
-  { "material", "food_plastic", N_ ("Plastic made for food") },
-  { "material", "other_plastic", N_ ("Another plastic") },
-  { "material", "stainless", N_ ("Stainless steel") },
-  { "material", "enamel", N_ ("Enamel") },
-  { "material", "glass", N_ ("Glass") },
-  { "material", "aluminium", N_ ("Aluminium") },
-  { "material", "galvanised", N_ ("Galvanised steel") },
-  { "material", "soldered", N_ ("Metal with solder") },
-  { "scope", "bush", N_ ("The whole bush") },
-  { "scope", "group", N_ ("A group of trees") },
-  { "scope", "tree", N_ ("A tree") },
-  { "scope", "tap", N_ ("A tap") },
-  { "measured_by", "volume", N_ ("Volume") },
-  { "measured_by", "weight", N_ ("Weight") },
-  { "measured_by", "depth", N_ ("Depth") },
-  { "clarity", "unknown", N_ ("Not looked at") },
-  { "clarity", "clear", N_ ("Clear") },
-  { "clarity", "hazy", N_ ("A little hazy") },
-  { "clarity", "cloudy", N_ ("Cloudy") },
-  { "clarity", "yellow", N_ ("Yellowish") },
-  { "smell", "unknown", N_ ("Not smelled") },
-  { "smell", "fresh", N_ ("Fresh") },
-  { "smell", "sour", N_ ("Sour") },
-  { "smell", "buddy", N_ ("Buddy") },
-  { "smell", "other", N_ ("Of something else") },
-  { "reason", "moved", N_ ("Into another container") },
-  { "reason", "boiled", N_ ("Boiled") },
-  { "reason", "ice", N_ ("Ice thrown out") },
-  { "reason", "spilled", N_ ("Spilled") },
-  { "reason", "spoiled", N_ ("Spoiled, poured away") },
-  { "reason", "drunk", N_ ("Drunk as sap") },
-  { "buds", "unknown", N_ ("Not looked at") },
-  { "buds", "tight", N_ ("Tight") },
-  { "buds", "swelling", N_ ("Swelling") },
-  { "buds", "open", N_ ("Open") },
-  { "task", "wash", N_ ("Wash and rinse") },
-  { "task", "water_test", N_ ("Run with plain water") },
-  { "task", "material", N_ ("Look at material and age") },
-  { "task", "ground_fault", N_ ("Press the ground-fault test") },
-  { "task", "rinse", N_ ("Wash after the season") },
-  { "task", "dry", N_ ("Dry and put away") },
-  { "outcome", "done", N_ ("Done") },
-  { "outcome", "not_needed", N_ ("Not needed") },
-  { "keeping", "careful", N_ ("The stricter table") },
-  { "keeping", "published", N_ ("The published seven days") },
-  { "keeping", "own", N_ ("Your own table") },
+  { FR_KIND_STATION, "name", N_ ("Source"), N_ ("Name"), NULL },
+  { FR_KIND_STATION, "source", N_ ("Source"), N_ ("Comes from"), NULL },
+  { FR_KIND_STATION, "station_key", N_ ("Source"), N_ ("Its own key"), N_ ("As the source writes it") },
+  { FR_KIND_STATION, "attribution", N_ ("Source"), N_ ("To be said of it"), N_ ("Whose figures these are") },
+  { FR_KIND_STATION, "latitude_deg", N_ ("Place"), N_ ("Latitude"), N_ ("South of the equator below 0") },
+  { FR_KIND_STATION, "longitude_deg", N_ ("Place"), N_ ("Longitude"), N_ ("West of Greenwich below 0") },
+  { FR_KIND_STATION, "altitude_m", N_ ("Place"), N_ ("Height above the sea"), NULL },
+  { FR_KIND_STATION, "reading_minute", N_ ("Reading"), N_ ("Read at"),
+    N_ ("Minutes after midnight: 420 is seven in the morning. Empty: at midnight, or not known.") },
+  { FR_KIND_STATION, "shift_highs", N_ ("Reading"), N_ ("A morning’s high is yesterday’s"),
+    N_ ("Many stations write the high down on the day it was read") },
+  { FR_KIND_STATION, "low_offset_k", N_ ("Between It and Your Place"), N_ ("Added to its lows"),
+    N_ ("Empty: learned from days that you wrote down too") },
+  { FR_KIND_STATION, "high_offset_k", N_ ("Between It and Your Place"), N_ ("Added to its highs"),
+    N_ ("Empty: learned from days that you wrote down too") },
+  { FR_KIND_STATION, "note", N_ ("Note"), N_ ("Note"), NULL },
+
+  { FR_KIND_STATION_DAY, "day", N_ ("Day"), N_ ("Day"), NULL, NULL, TRUE },
+  { FR_KIND_STATION_DAY, "low_c", N_ ("Weather"), N_ ("Low"), NULL },
+  { FR_KIND_STATION_DAY, "low_mark", N_ ("Weather"), N_ ("The low is"), NULL },
+  { FR_KIND_STATION_DAY, "high_c", N_ ("Weather"), N_ ("High"), NULL },
+  { FR_KIND_STATION_DAY, "high_mark", N_ ("Weather"), N_ ("The high is"), NULL },
+  { FR_KIND_STATION_DAY, "rain_m", N_ ("Weather"), N_ ("Rain"), N_ ("Melted snow too") },
+  { FR_KIND_STATION_DAY, "snow_m", N_ ("Weather"), N_ ("Snow lying"), NULL },
+  { FR_KIND_STATION_DAY, "sun_j_per_m2", N_ ("Weather"), N_ ("Sun"), N_ ("Joules on a square metre of level ground") },
+
+  { FR_KIND_FORECASTING, "service", N_ ("Forecast from the Net"), N_ ("From"),
+    N_ ("The service is told where you are, rounded to about a kilometre") },
+  { FR_KIND_FORECASTING, "contact", N_ ("Forecast from the Net"), N_ ("Sent along with each question"),
+    N_ ("An address under which the service can reach you; some ask for one") },
+  { FR_KIND_FORECASTING, "base_address", N_ ("Forecast from the Net"), N_ ("Another address"),
+    N_ ("Empty: the service’s own") },
+  { FR_KIND_FORECASTING, "gather_minute", N_ ("Your Day"), N_ ("Buckets are emptied at"),
+    N_ ("Minutes after midnight: 1050 is half past five in the evening") },
+  { FR_KIND_FORECASTING, "error_first_k", N_ ("How Wrong Forecasts Are"), N_ ("On the first day"),
+    N_ ("Standard deviation of a temperature. Empty: 1.5 °C") },
+  { FR_KIND_FORECASTING, "error_week_k", N_ ("How Wrong Forecasts Are"), N_ ("On the seventh day"),
+    N_ ("Empty: 3.5 °C") },
+  { FR_KIND_FORECASTING, "error_memory_ratio", N_ ("How Wrong Forecasts Are"), N_ ("Kept from day to day"),
+    N_ ("Correlation of one day’s error with the next day’s") },
 };
 
 static const struct
@@ -466,6 +368,13 @@ static const struct
   [FR_KIND_CHORE] = { N_ ("Checklist"), N_ ("Point"), N_ ("Add Point"), N_ ("Nothing done yet") },
   [FR_KIND_DISMISSAL] = { N_ ("Reminders Put Away"), N_ ("Reminder"), N_ ("Put Away"), N_ ("None put away") },
   [FR_KIND_STORING] = { N_ ("Keeping Sap"), N_ ("Keeping sap"), N_ ("Add Keeping"), N_ ("As usual") },
+  [FR_KIND_STATION]
+  = { N_ ("Sources of Weather"), N_ ("Source of weather"), N_ ("Add Source"), N_ ("No weather from elsewhere yet") },
+  [FR_KIND_STATION_DAY]
+  = { N_ ("Days of a Source"), N_ ("Day of a source"), N_ ("Add Day"), N_ ("No day of it yet") },
+  [FR_KIND_OUTLOOK] = { N_ ("Forecasts"), N_ ("Forecast"), N_ ("Add Forecast"), N_ ("None kept yet") },
+  [FR_KIND_FORECASTING]
+  = { N_ ("Forecasting"), N_ ("Forecasting"), N_ ("Add Forecasting"), N_ ("As usual") },
 };
 
 const FrFieldLabel *
@@ -516,15 +425,6 @@ const char *
 fr_field_label_note (const FrFieldLabel *label)
 {
   return label->note != NULL ? _ (label->note) : NULL;
-}
-
-const char *
-fr_code_word (const char *field, const char *code)
-{
-  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
-    if (strcmp (words[i].field, field) == 0 && g_strcmp0 (words[i].code, code) == 0)
-      return _ (words[i].word);
-  return code;
 }
 
 const char *

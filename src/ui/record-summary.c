@@ -143,6 +143,10 @@ fr_record_summary (FrBook *book, const FrRecord *record)
     case FR_KIND_CHORE:
     case FR_KIND_DISMISSAL:
     case FR_KIND_STORING:
+    case FR_KIND_STATION:
+    case FR_KIND_STATION_DAY:
+    case FR_KIND_OUTLOOK:
+    case FR_KIND_FORECASTING:
     case FR_N_KINDS:
     default:
       return g_strdup ("");

@@ -47,6 +47,10 @@ static const struct
   { "vessel", NULL, N_ ("A point of a checklist is about one piece of kit.") },
   { "cooker", NULL, N_ ("A point of a checklist is about one piece of kit.") },
   { "circuit", NULL, N_ ("A point of a checklist is about one piece of kit.") },
+  { "latitude_deg", NULL, N_ ("A place on earth is two numbers, latitude and longitude. Type both or neither.") },
+  { "longitude_deg", NULL, N_ ("A place on earth is two numbers, latitude and longitude. Type both or neither.") },
+  { "low_mark", NULL, N_ ("The source says there is no such temperature, or estimates one that is not there.") },
+  { "high_mark", NULL, N_ ("The source says there is no such temperature, or estimates one that is not there.") },
   { "max_height_m", NULL, N_ ("The highest place for a hole cannot lie under the lowest, %s.") },
 };
 

@@ -59,7 +59,8 @@ static void
 test_time_field (gconstpointer data)
 {
   const FrKind *kind = fr_kind (GPOINTER_TO_INT (data));
-  static const FrKindId growing[] = { FR_KIND_GATHERING, FR_KIND_POUR, FR_KIND_DIP, FR_KIND_DAY };
+  static const FrKindId growing[] = { FR_KIND_GATHERING, FR_KIND_POUR, FR_KIND_DIP, FR_KIND_DAY, FR_KIND_STATION_DAY,
+                                       FR_KIND_OUTLOOK };
   gboolean expected = FALSE;
 
   for (guint i = 0; i < G_N_ELEMENTS (growing); i++)
@@ -147,11 +148,11 @@ test_units_in_names (gconstpointer data)
                 { FR_QUANTITY_ENERGY, "_kwh" },    { FR_QUANTITY_LOSS, "_w_per_k" },
                 { FR_QUANTITY_HEAT, "_mj_per_kg" },
                 { FR_QUANTITY_DISTANCE, "_m" },    { FR_QUANTITY_ANGLE, "_deg" },
-                { FR_QUANTITY_MASS, "_kg" } };
-  /* Years, counts, and pixels of a picture. */
+                { FR_QUANTITY_MASS, "_kg" },       { FR_QUANTITY_DIFFERENCE, "_k" } };
+  /* Years, counts, minutes of the day, joules on a square metre, and pixels of a picture. */
   static const char *const counts[] = { "season", "buckets", "max_trees", "season_days", "peak_ratio", "first_column",
                                         "first_row", "second_column", "second_row", "made_in", "tap_weeks", "filters",
-                                        "bottles", NULL };
+                                        "bottles", "reading_minute", "gather_minute", "sun_j_per_m2", NULL };
   const FrKind *kind = fr_kind (GPOINTER_TO_INT (data));
 
   for (guint i = 0; i < kind->n_fields; i++)
@@ -524,6 +525,46 @@ test_sap_and_night (void)
   assert_problem (night, FR_PROBLEM_BAD_DATE, "evening", NULL);
 }
 
+/* A value that is not there cannot be estimated, one that is there is not absent; nothing outside is needed to know it. */
+static void
+test_weather (void)
+{
+  g_autoptr (FrRecord) station = sample_full (FR_KIND_STATION, 1), day = sample_full (FR_KIND_STATION_DAY, 1);
+  g_autoptr (FrRecord) outlook = sample_full (FR_KIND_OUTLOOK, 1), way = sample_full (FR_KIND_FORECASTING, 1);
+
+  amount (station, "latitude_deg", NAN);
+  assert_problem (station, FR_PROBLEM_CONFLICT, "latitude_deg", "longitude_deg");
+  amount (station, "latitude_deg", 44);
+  amount (station, "longitude_deg", NAN);
+  assert_problem (station, FR_PROBLEM_CONFLICT, "longitude_deg", "latitude_deg");
+  amount (station, "longitude_deg", -72);
+  amount (station, "reading_minute", 419.5);
+  assert_problem (station, FR_PROBLEM_NOT_WHOLE, "reading_minute", NULL);
+
+  text (day, "high_mark", "absent");
+  assert_problem (day, FR_PROBLEM_CONFLICT, "high_mark", "high_c");
+  text (day, "high_mark", "refused");
+  assert_problem (day, FR_PROBLEM_CONFLICT, "high_mark", "high_c");
+  amount (day, "high_c", NAN);
+  amount (day, "low_c", NAN);
+  assert_problem (day, FR_PROBLEM_CONFLICT, "low_mark", "low_c");
+  text (day, "low_mark", "plain");
+  g_autoptr (GArray) problems = fr_record_check (day);
+  g_assert_cmpuint (problems->len, ==, 0);
+  amount (day, "low_c", 3);
+  amount (day, "high_c", 2.9);
+  text (day, "high_mark", "plain");
+  assert_problem (day, FR_PROBLEM_CONFLICT, "high_c", "low_c");
+
+  text (outlook, "body", "from 2025-03-09\nlow -4 200");
+  assert_bad_line (outlook, "body", 2);
+  text (way, "base_address", "ftp://weather.invalid");
+  assert_bad_line (way, "base_address", 1);
+  text (way, "base_address", "http://127.0.0.1:8080");
+  amount (way, "gather_minute", 0.5);
+  assert_problem (way, FR_PROBLEM_NOT_WHOLE, "gather_minute", NULL);
+}
+
 static void
 test_set_amount_from_itself (void)
 {
@@ -571,6 +612,7 @@ main (int argc, char **argv)
   g_test_add_func ("/record/household-texts", test_household_texts);
   g_test_add_func ("/record/tariff-texts", test_tariff_texts);
   g_test_add_func ("/record/sap-and-night", test_sap_and_night);
+  g_test_add_func ("/record/weather", test_weather);
   g_test_add_func ("/record/set-amount-from-itself", test_set_amount_from_itself);
   return g_test_run ();
 }

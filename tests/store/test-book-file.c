@@ -175,7 +175,7 @@ test_other_sqlite_file (Case *c, gconstpointer data)
 static void
 test_newer (Case *c, gconstpointer data)
 {
-  run_plain (c->path, "PRAGMA user_version = 4; PRAGMA journal_mode = DELETE");
+  run_plain (c->path, "PRAGMA user_version = 5; PRAGMA journal_mode = DELETE");
   g_autoptr (GBytes) before = bytes_of (c->path);
   tools_refuse_open (c->path, TRUE, FR_STORE_ERROR_NEWER);
   g_autoptr (GBytes) after = bytes_of (c->path);

@@ -11,7 +11,8 @@
 static gboolean
 is_growing (FrKindId kind)
 {
-  return kind == FR_KIND_GATHERING || kind == FR_KIND_POUR || kind == FR_KIND_DIP || kind == FR_KIND_DAY;
+  return kind == FR_KIND_GATHERING || kind == FR_KIND_POUR || kind == FR_KIND_DIP || kind == FR_KIND_DAY
+         || kind == FR_KIND_STATION_DAY || kind == FR_KIND_OUTLOOK;
 }
 
 static const FrField *
@@ -20,6 +21,7 @@ time_field (const FrKind *kind)
   return fr_kind_field (kind, kind->id == FR_KIND_GATHERING ? "gathered_utc"
                               : kind->id == FR_KIND_POUR    ? "poured_utc"
                               : kind->id == FR_KIND_DIP     ? "found_utc"
+                              : kind->id == FR_KIND_OUTLOOK ? "issued_utc"
                                                             : "day");
 }
 
@@ -30,6 +32,11 @@ place_somewhere (FrRecord *record, GRand *rand)
   const FrField *field = time_field (record->kind);
   g_autofree char *day = NULL;
 
+  if (record->kind->id == FR_KIND_OUTLOOK) /* one of a kind too */
+    {
+      fr_record_set_int (record, field, (17000 + (gint64)record->id * 37 % 1000) * DAY_S);
+      return;
+    }
   if (field->type == FR_FIELD_TIME)
     {
       fr_record_set_int (record, field, (gint64)g_rand_int_range (rand, 17000, 18000) * DAY_S);

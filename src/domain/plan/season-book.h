@@ -8,14 +8,15 @@ G_BEGIN_DECLS
 
 /**
  * FrSeasonBook:
- * Arrays of FrRecord, borrowed, by id; archived ones are passed over. Gatherings, pours, dips and days hold one season's at least;
- * those outside the season asked for are passed over too. Any array may be NULL, which is empty.
+ * Arrays of FrRecord, borrowed, by id; archived ones are passed over. Gatherings, pours, dips, days and the
+ * days and forecasts of sources of weather hold one season's at least; those outside the season asked for are passed over too. Any array may be NULL, which is empty.
  */
 typedef struct
 {
   const FrHousehold *household; /* or NULL */
   const FrStoring *storing;     /* or NULL: as usual */
   const FrTapping *tapping;     /* or NULL */
+  const FrForecasting *forecasting; /* or NULL: as usual */
   const FrZoneTable *zone;      /* the household's */
   GPtrArray *trees;
   GPtrArray *girths;
@@ -26,6 +27,9 @@ typedef struct
   GPtrArray *pours;
   GPtrArray *dips;
   GPtrArray *days;
+  GPtrArray *stations;
+  GPtrArray *station_days;
+  GPtrArray *outlooks;
   GPtrArray *chores;
   GPtrArray *dismissals;
   GPtrArray *nights;

@@ -16,5 +16,7 @@ void fr_check_together (GArray *problems, const FrRecord *record, const char *co
 
 /* What the kinds of season-kinds.h ask beyond single fields. */
 void fr_check_season (GArray *problems, const FrRecord *record);
+/* The same of weather-kinds.h. */
+void fr_check_weather (GArray *problems, const FrRecord *record);
 
 G_END_DECLS

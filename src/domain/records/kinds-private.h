@@ -11,6 +11,14 @@ G_BEGIN_DECLS
 #define EARLIEST_UTC -11676096000.0
 #define LATEST_UTC 13601087999.0
 
+/* What a station may tell: what has been measured on earth with some room (from memory: air −89.2 and 56.7 °C, rain of a
+ * day 1.8 m, snow lying 11.8 m; the sun above the air gives at most some 48 MJ/m² in a day). */
+#define TOLD_MIN_C -95
+#define TOLD_MAX_C 65
+#define TOLD_RAIN_MAX_M 3
+#define TOLD_SNOW_MAX_M 30
+#define TOLD_SUN_MAX_J_PER_M2 6e7
+
 #define NAME_CHARS 120
 #define LINE_CHARS 200
 #define NOTE_CHARS 4000
@@ -64,8 +72,9 @@ G_BEGIN_DECLS
     .label_field = label, .time_field = when                                                                 \
   }
 
-/* From FR_KIND_CONTAINER on. */
-extern const FrKind fr_season_kinds[FR_N_KINDS - FR_KIND_CONTAINER];
+/* From FR_KIND_CONTAINER on, and from FR_KIND_STATION on. */
+extern const FrKind fr_season_kinds[FR_KIND_STATION - FR_KIND_CONTAINER];
+extern const FrKind fr_weather_kinds[FR_N_KINDS - FR_KIND_STATION];
 extern const char *const fr_instrument_codes[];
 
 G_END_DECLS

@@ -266,7 +266,9 @@ fr_kind (FrKindId id)
 {
   g_return_val_if_fail ((guint)id < FR_N_KINDS, NULL);
 
-  return id < FR_KIND_CONTAINER ? &kinds[id] : &fr_season_kinds[id - FR_KIND_CONTAINER];
+  if (id < FR_KIND_CONTAINER)
+    return &kinds[id];
+  return id < FR_KIND_STATION ? &fr_season_kinds[id - FR_KIND_CONTAINER] : &fr_weather_kinds[id - FR_KIND_STATION];
 }
 
 const FrKind *

@@ -1,9 +1,10 @@
-/* The kinds themselves: one plain struct each; those of a season's sap are in season-kinds.h. The descriptors with ranges are in kinds.c
- * and season-kinds.c. */
+/* The kinds themselves: one plain struct each; those of a season's sap are in season-kinds.h, those of weather in weather-kinds.h. The
+ * descriptors with ranges are in the .c files of the same names. */
 #pragma once
 
 #include "domain/records/record.h"
 #include "domain/records/season-kinds.h"
+#include "domain/records/weather-kinds.h"
 
 G_BEGIN_DECLS
 

@@ -422,6 +422,12 @@ fr_record_check (const FrRecord *record)
     case FR_KIND_GIRTH:
     case FR_N_KINDS:
       break;
+    case FR_KIND_STATION:
+    case FR_KIND_STATION_DAY:
+    case FR_KIND_OUTLOOK:
+    case FR_KIND_FORECASTING:
+      fr_check_weather (problems, record);
+      break;
     default:
       fr_check_season (problems, record);
       break;

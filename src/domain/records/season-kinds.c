@@ -136,7 +136,7 @@ static const FrField storing_fields[] = {
   TEXT (FrStoring, calendar_folder, NOTE_CHARS, OPTIONAL),
 };
 
-const FrKind fr_season_kinds[FR_N_KINDS - FR_KIND_CONTAINER] = {
+const FrKind fr_season_kinds[FR_KIND_STATION - FR_KIND_CONTAINER] = {
   [FR_KIND_CONTAINER - FR_KIND_CONTAINER]
   = KIND (FR_KIND_CONTAINER, "container", FrContainer, container_fields, "name", FALSE),
   [FR_KIND_GATHERING - FR_KIND_CONTAINER]
