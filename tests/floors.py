@@ -19,8 +19,8 @@ ROOMS = {  # room: (other rooms it may include, what else, as a pattern)
     "paint": (DOMAIN, rf"{PURE}|{TEXT}|cairo.*|pango/.*"),
     "words": (DOMAIN, rf"{PURE}|{TEXT}|langinfo\.h"),
     "models": (DOMAIN + THIRD, rf"{PURE}|{TEXT}|glib-object\.h"),
-    "fetch": (DOMAIN + ["formats"], rf"{PURE}|{TEXT}|libsoup/.*"),
-    "ui": (DOMAIN + THIRD + ["models", "fetch"], r".*"),
+    "fetch": (DOMAIN, rf"{PURE}|{TEXT}|libsoup/.*|fcntl\.h|unistd\.h|sys/file\.h"),
+    "ui": (DOMAIN + THIRD + ["models", "fetch"], r"(?!libsoup).*"),
     "cli": (DOMAIN + THIRD, r"(?!gtk|adwaita|libsoup).*"),
 }
 UNIT = re.compile(r"_(l|kg|deg|c|f|k|w|s|h|days|years|m|m2|a|v|pa|j|mj|kwh|ml|px|utc|minor|brix|baume|ratio|kg_m3"

@@ -1,6 +1,6 @@
-/* What is asked of a weather service: the addresses as the services document them, and that no question tells more of
- * where the household lives than two decimals. Sources: MET Norway, Locationforecast 2.0 and Terms of Service; US National
- * Weather Service, API Web Service (/points/{lat},{lon}); Open-Meteo, Forecast API. */
+/* What is asked of a weather service: the addresses as the services document them, and that no question tells
+ * more of where the household lives than two decimals. Sources: MET Norway, Locationforecast 2.0 and Terms of
+ * Service; US National Weather Service, API Web Service (/points/{lat},{lon}); Open-Meteo, Forecast API. */
 #include "domain/plan/fetch-state.h"
 
 #include <math.h>
@@ -8,7 +8,8 @@
 #include <string.h>
 
 static void
-path_is (FrWeatherService service, double latitude_deg, double longitude_deg, double altitude_m, const char *expected)
+path_is (FrWeatherService service, double latitude_deg, double longitude_deg, double altitude_m,
+         const char *expected)
 {
   g_autofree char *path = fr_weather_service_path (service, latitude_deg, longitude_deg, altitude_m);
 
@@ -47,8 +48,8 @@ test_no_place (void)
   path_is (FR_WEATHER_SERVICE_OFF, 44.26, -72.58, 100, NULL);
 }
 
-/* Each number in the path that has a decimal point has one or two decimals; the first two are the place within half a
- * hundredth of a degree. */
+/* Each number in the path that has a decimal point has one or two decimals; the first two are the place
+ * within half a hundredth of a degree. */
 static void
 test_decimals (void)
 {
@@ -58,9 +59,10 @@ test_decimals (void)
   for (guint i = 0; i < 20000; i++)
     {
       const FrWeatherService service = g_rand_int_range (rand, 1, FR_N_WEATHER_SERVICES);
-      const double place_deg[2] = { g_rand_double_range (rand, -90, 90), g_rand_double_range (rand, -180, 180) };
-      g_autofree char *path
-          = fr_weather_service_path (service, place_deg[0], place_deg[1], g_rand_double_range (rand, -400, 8000));
+      const double place_deg[2]
+          = { g_rand_double_range (rand, -90, 90), g_rand_double_range (rand, -180, 180) };
+      g_autofree char *path = fr_weather_service_path (service, place_deg[0], place_deg[1],
+                                                       g_rand_double_range (rand, -400, 8000));
       g_autoptr (GMatchInfo) match = NULL;
       guint n = 0;
 
@@ -80,7 +82,8 @@ test_decimals (void)
     }
 }
 
-/* The services that require a contact and those that require credit, by their terms; the one that asks twice. */
+/* The services that require a contact and those that require credit, by their terms; the one that asks twice.
+ */
 static void
 test_rows (void)
 {

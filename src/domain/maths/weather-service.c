@@ -1,9 +1,9 @@
 /* One row for each service, and its question written out.
  *
- * Sources: MET Norway's Terms of Service and Locationforecast 2.0 documentation (agent with contact, coordinates
- * of few decimals, whole metres of altitude); US National Weather Service, API Web Service (agent with contact; /points
- * tells the gridpoint); Open-Meteo, Forecast API and Terms (no key, non-commercial). NWS sends whoever writes trailing zeros to the
- * address without them (from memory), so none are written. */
+ * Sources: MET Norway's Terms of Service and Locationforecast 2.0 documentation (agent with contact,
+ * coordinates of few decimals, whole metres of altitude); US National Weather Service, API Web Service (agent
+ * with contact; /points tells the gridpoint); Open-Meteo, Forecast API and Terms (no key, non-commercial).
+ * NWS sends whoever writes trailing zeros to the address without them (from memory), so none are written. */
 #include "domain/maths/weather-service.h"
 
 #include <math.h>
@@ -17,11 +17,13 @@ static const FrWeatherServiceRow rows[FR_N_WEATHER_SERVICES] = {
                                       FR_WEATHER_TERMS_CONTACT | FR_WEATHER_TERMS_CREDIT },
   [FR_WEATHER_SERVICE_NWS] = { "nws", "https://api.weather.gov", TRUE, FR_WEATHER_NWS_GRID,
                                FR_WEATHER_TERMS_CONTACT | FR_WEATHER_TERMS_UNITED_STATES },
-  [FR_WEATHER_SERVICE_OPEN_METEO] = { "open-meteo", "https://api.open-meteo.com", FALSE, FR_WEATHER_OPEN_METEO,
-                                      FR_WEATHER_TERMS_CREDIT | FR_WEATHER_TERMS_NON_COMMERCIAL },
+  [FR_WEATHER_SERVICE_OPEN_METEO]
+  = { "open-meteo", "https://api.open-meteo.com", FALSE, FR_WEATHER_OPEN_METEO,
+      FR_WEATHER_TERMS_CREDIT | FR_WEATHER_TERMS_NON_COMMERCIAL },
 };
 
-static const char *const codes[FR_N_WEATHER_SERVICES + 1] = { "off", "met-norway", "nws", "open-meteo", NULL };
+static const char *const codes[FR_N_WEATHER_SERVICES + 1]
+    = { "off", "met-norway", "nws", "open-meteo", NULL };
 
 const FrWeatherServiceRow *
 fr_weather_service (FrWeatherService service)
@@ -78,7 +80,8 @@ coordinate (double angle_deg)
 }
 
 char *
-fr_weather_service_path (FrWeatherService service, double latitude_deg, double longitude_deg, double altitude_m)
+fr_weather_service_path (FrWeatherService service, double latitude_deg, double longitude_deg,
+                         double altitude_m)
 {
   g_autofree char *latitude = NULL, *longitude = NULL, *altitude = NULL;
   const gboolean has_altitude = fabs (altitude_m) < 9000;
@@ -87,7 +90,9 @@ fr_weather_service_path (FrWeatherService service, double latitude_deg, double l
     return NULL;
   latitude = coordinate (latitude_deg);
   longitude = coordinate (longitude_deg);
-  altitude = has_altitude ? g_strdup_printf ("%d", (int)(round (altitude_m / ALTITUDE_STEP_M) * ALTITUDE_STEP_M)) : NULL;
+  altitude = has_altitude
+                 ? g_strdup_printf ("%d", (int)(round (altitude_m / ALTITUDE_STEP_M) * ALTITUDE_STEP_M))
+                 : NULL;
   switch (service)
     {
     case FR_WEATHER_SERVICE_MET_NORWAY:

@@ -1,6 +1,8 @@
-/* The open weather services a household may choose from: what is asked of each, of which address, and on what terms.
+/* The open weather services a household may choose from: what is asked of each, of which address, and on what
+ * terms.
  *
- * Nothing here asks anything. Sources: the services' published terms as of 2026 (docs/weather-services.md). */
+ * Nothing here asks anything. Sources: the services' published terms as of 2026 (docs/weather-services.md).
+ */
 #pragma once
 
 #include "domain/maths/weather.h"
@@ -69,6 +71,7 @@ fr_weather_place_is_known (double latitude_deg, double longitude_deg);
  * Returns: (transfer full) (nullable): NULL for FR_WEATHER_SERVICE_OFF and where the place is not known
  */
 char *
-fr_weather_service_path (FrWeatherService service, double latitude_deg, double longitude_deg, double altitude_m);
+fr_weather_service_path (FrWeatherService service, double latitude_deg, double longitude_deg,
+                         double altitude_m);
 
 G_END_DECLS

@@ -1,5 +1,5 @@
-/* How it stands with the weather service: what became of the last question, and when the next may be asked. Codes and
- * instants alone; sentences are in words/weather-words. */
+/* How it stands with the weather service: what became of the last question, and when the next may be asked.
+ * Codes and instants alone; sentences are in words/weather-words. */
 #pragma once
 
 #include "domain/maths/weather-service.h"
@@ -58,7 +58,8 @@ typedef enum
  * @asked_utc: the last question, or FR_FETCH_NEVER
  * @answered_utc: when the weather on hand was last given or confirmed, or FR_FETCH_NEVER
  * @fresh_until_utc: as the service promised, or FR_FETCH_NEVER
- * @next_utc: the next question may not be asked before, FR_FETCH_NEVER when it may be, or FR_FETCH_UNTIL_CHANGED
+ * @next_utc: the next question may not be asked before, FR_FETCH_NEVER when it may be, or
+ * FR_FETCH_UNTIL_CHANGED
  */
 typedef struct
 {
@@ -87,7 +88,8 @@ gboolean
 fr_fetch_has_weather (const FrFetchState *state);
 gboolean
 fr_fetch_is_fresh (const FrFetchState *state, gint64 now_utc);
-/* Since the weather on hand was given or confirmed; 0 when the clock was set back since, -1 where there is none. */
+/* Since the weather on hand was given or confirmed; 0 when the clock was set back since, -1 where there is
+ * none. */
 gint64
 fr_fetch_age_s (const FrFetchState *state, gint64 now_utc);
 
