@@ -135,7 +135,7 @@ print_counts (FrPrint *print, const FrWeather *weather)
   fr_print_number (print, "Told ahead", n_forecast, 0, "");
   fr_print_number (print, "Absent", weather->n_absent, 0, "lows and highs");
   fr_print_number (print, "Estimated", weather->n_estimated, 0, "lows and highs, kept");
-  fr_print_number (print, "Refused", weather->n_refused, 0, "lows and highs, left out");
+  fr_print_number (print, "Refused", weather->n_refused, 0, "values, left out");
   fr_print_number (print, "With a trace of rain", weather->n_trace, 0, "days");
   fr_print_number (print, "Twice", weather->n_duplicates, 0, "days or hours; the later one stayed");
 }

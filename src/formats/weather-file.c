@@ -37,15 +37,49 @@ read_table (const char *bytes, gsize length, GError **error)
   return rows;
 }
 
+/* A table of no archive's own form: its rows; NULL when there is none, or when it is of such a form (*weather_out then) or an error. */
+static GPtrArray *
+read_text (const char *bytes, gsize length, const FrWeatherColumns *choice, FrWeather **weather_out, GError **error)
+{
+  const char *text = first_sign (bytes, length), *end = bytes + length, *at = text;
+  g_autoptr (GString) line = g_string_new (NULL);
+  g_autoptr (GPtrArray) rows = NULL;
+  gint head;
+
+  fr_weather_next_line (&at, end, line);
+  if (fr_ghcnd_dly_looks_like (line->str))
+    {
+      *weather_out = fr_ghcnd_dly_read (text, (gsize)(end - text), choice, error);
+      return NULL;
+    }
+  if (fr_ghcnd_rows_looks_like (line->str))
+    {
+      *weather_out = fr_ghcnd_rows_read (text, (gsize)(end - text), choice, error);
+      return NULL;
+    }
+  rows = read_table (bytes, length, error);
+  if (rows == NULL)
+    return NULL;
+  head = fr_eccc_head (rows);
+  if (head >= 0)
+    *weather_out = fr_eccc_read (rows, head, choice, error);
+  else if (fr_ghcnd_table_looks_like (rows))
+    *weather_out = fr_ghcnd_table_read (rows, choice, error);
+  else
+    return g_steal_pointer (&rows);
+  return NULL;
+}
+
 FrWeather *
 fr_weather_read (const char *bytes, gsize length, const FrWeatherColumns *choice, GError **error)
 {
   g_autoptr (GPtrArray) rows = NULL;
+  FrWeather *weather = NULL;
 
   if (!fr_text_bytes_check (bytes, length, FR_WEATHER_SIZE_MAX / (1024 * 1024), error))
     return NULL;
-  rows = read_table (bytes, length, error);
-  return rows != NULL ? fr_weather_csv_read (rows, choice, error) : NULL;
+  rows = read_text (bytes, length, choice, &weather, error);
+  return rows != NULL ? fr_weather_csv_read (rows, choice, error) : weather;
 }
 
 static void
@@ -76,14 +110,15 @@ GPtrArray *
 fr_weather_list_columns (const char *bytes, gsize length, const FrWeatherColumns *choice, GError **error)
 {
   g_autoptr (GPtrArray) rows = NULL, names = NULL, list = g_ptr_array_new_with_free_func (found_free);
+  g_autoptr (FrWeather) weather = NULL;
   FrWeatherUse use;
   guint n_head;
 
   if (!fr_text_bytes_check (bytes, length, FR_WEATHER_SIZE_MAX / (1024 * 1024), error))
     return NULL;
-  rows = read_table (bytes, length, error);
+  rows = read_text (bytes, length, choice, &weather, error);
   if (rows == NULL)
-    return NULL;
+    return weather != NULL ? g_steal_pointer (&list) : NULL;
   names = fr_weather_table_names (rows, &n_head);
   if (!fr_weather_use_columns (names, rows->len > n_head ? rows->pdata[n_head] : NULL, choice, &use, error))
     return NULL;

@@ -84,7 +84,70 @@ fr_weather_unit_from_word (const char *word, FrWeatherUnit *unit_out);
 gboolean
 fr_weather_looks_like_date (const char *text);
 
+/* --- GHCN-Daily --- */
+
+/* A station's elements on their way into days. */
+typedef struct
+{
+  FrWeather *weather;
+  const FrWeatherColumns *choice;
+  GHashTable *places;   /* date as days → place in the list of days, from 1 */
+  GHashTable *readings; /* minute of the day → how many extremes were read then */
+  GHashTable *rain_readings;
+  GError **error;
+} FrGhcnd;
+
+/* Where an element stands, for sentences. */
+typedef struct
+{
+  guint line;
+  FrDate date;
+  const char *element; /* "TMAX"; others than the four that are of use are passed over */
+} FrGhcndSpot;
+
+FrWeather *
+fr_ghcnd_begin (FrGhcnd *ghcnd, FrWeatherFormat format, const FrWeatherColumns *choice, GError **error);
+/* Whether the row is of the station that was chosen, or of the only one; *wanted_out FALSE passes it over. FALSE with a sentence when
+ * there are several and none is chosen. */
+gboolean
+fr_ghcnd_station (FrGhcnd *ghcnd, const char *station, guint line, gboolean *wanted_out);
+/* @value: a whole number in the element's tenths, −9999 for none; blank marks as ' '; @clock "0700" or "". */
+gboolean
+fr_ghcnd_put (FrGhcnd *ghcnd, const FrGhcndSpot *spot, gint value, char m_mark, char q_mark, const char *clock);
+/* @weather in order and counted, or NULL with a sentence when there is nothing in it. */
+FrWeather *
+fr_ghcnd_end (FrGhcnd *ghcnd, FrWeather *weather);
+void
+fr_ghcnd_clear (FrGhcnd *ghcnd);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (FrGhcnd, fr_ghcnd_clear)
+
+/* A whole number with blanks before it, of so many characters; TRUE with −9999 for blanks alone. */
+gboolean
+fr_ghcnd_whole (const char *text, gsize length, gint *value_out);
+
+/* The next line of a text, without its end; FALSE at the end. */
+gboolean
+fr_weather_next_line (const char **at, const char *end, GString *line_out);
+
 /* --- readers --- */
+
+gboolean
+fr_ghcnd_dly_looks_like (const char *line);
+FrWeather *
+fr_ghcnd_dly_read (const char *text, gsize length, const FrWeatherColumns *choice, GError **error);
+gboolean
+fr_ghcnd_rows_looks_like (const char *line);
+FrWeather *
+fr_ghcnd_rows_read (const char *text, gsize length, const FrWeatherColumns *choice, GError **error);
+gboolean
+fr_ghcnd_table_looks_like (GPtrArray *rows);
+FrWeather *
+fr_ghcnd_table_read (GPtrArray *rows, const FrWeatherColumns *choice, GError **error);
+/* The row of the head, or −1. */
+gint
+fr_eccc_head (GPtrArray *rows);
+FrWeather *
+fr_eccc_read (GPtrArray *rows, gint head, const FrWeatherColumns *choice, GError **error);
 
 FrWeather *
 fr_weather_csv_read (GPtrArray *rows, const FrWeatherColumns *choice, GError **error);

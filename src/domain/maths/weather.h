@@ -83,12 +83,12 @@ typedef enum
  * @altitude_m: or NAN
  * @has_issued: whether @issued_utc is known
  * @issued_utc: when the source made the forecast
- * @reading_minute: of the day at which the station's extremes are read, or -1 when not told
+ * @reading_minute: of the day at which the station's extremes are read, 1,440 at its end, or -1 when not told
  * @days: (element-type FrWeatherDay): dates rising, each once, not necessarily one after the other
  * @hours: (element-type FrWeatherHour): instants rising, each once
  * @n_absent: extremes the source had no value for
  * @n_estimated: extremes kept though the source marks them
- * @n_refused: extremes left out because the source's own checks failed, or a day's low was above its high
+ * @n_refused: values left out because the source's own checks failed, or a day's low was above its high
  * @n_trace: days with a trace of rain
  * @n_duplicates: days and hours that gave way to a later one of the same date or instant
  * @next_link: where an FR_WEATHER_NWS_POINT answer says the weather is, or NULL
