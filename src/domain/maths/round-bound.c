@@ -70,9 +70,9 @@ meet_set (Ascent *ascent, const guint *stops, guint n, gint64 load)
 
   for (guint i = 0; i < n; i++)
     {
-      FrRoundChance mix = { stops[i] };
+      FrChance mix = { stops[i] };
 
-      key += fr_round_chance_bits (&mix);
+      key += fr_chance_bits (&mix);
     }
   set = g_hash_table_lookup (ascent->met, &key);
   if (set == NULL)

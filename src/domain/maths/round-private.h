@@ -1,6 +1,7 @@
 /* What the files of the gathering round share. */
 #pragma once
 
+#include "domain/maths/chance.h"
 #include "domain/maths/round.h"
 
 #include <math.h>
@@ -65,36 +66,6 @@ double
 fr_round_trip_walk_m (const FrRoundGround *ground, const guint *order, guint n);
 double
 fr_round_trip_carry_l_m (const FrRoundGround *ground, const guint *order, guint n);
-
-/* Chance that comes out the same each time: splitmix64 (Steele, Lea and Flood 2014). */
-typedef struct
-{
-  guint64 state;
-} FrRoundChance;
-
-static inline guint64
-fr_round_chance_bits (FrRoundChance *chance)
-{
-  guint64 z = chance->state += G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
-
-  z = (z ^ (z >> 30)) * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9);
-  z = (z ^ (z >> 27)) * G_GUINT64_CONSTANT (0x94d049bb133111eb);
-  return z ^ (z >> 31);
-}
-
-/* 0 to @n - 1. */
-static inline guint
-fr_round_chance_below (FrRoundChance *chance, guint n)
-{
-  return (guint)(((fr_round_chance_bits (chance) >> 32) * n) >> 32);
-}
-
-/* 0 to under 1. */
-static inline double
-fr_round_chance_ratio (FrRoundChance *chance)
-{
-  return (double)(fr_round_chance_bits (chance) >> 11) * 0x1p-53;
-}
 
 /* round-near.c: for each of @n points the @k < n nearest others, nearest first, @k a row. Free it. */
 guint *

@@ -245,11 +245,11 @@ settle (Tour *tour)
 
 /* Swaps two neighbouring runs somewhere; what it costs. */
 static double
-kick (Tour *tour, FrRoundChance *chance)
+kick (Tour *tour, FrChance *chance)
 {
-  const guint longest = MIN (KICK, (tour->n - 2) / 2), one = 1 + fr_round_chance_below (chance, longest),
-              two = 1 + fr_round_chance_below (chance, longest);
-  const guint p = tour->at[fr_round_chance_below (chance, tour->n)], a = after (tour, p);
+  const guint longest = MIN (KICK, (tour->n - 2) / 2), one = 1 + fr_chance_below (chance, longest),
+              two = 1 + fr_chance_below (chance, longest);
+  const guint p = tour->at[fr_chance_below (chance, tour->n)], a = after (tour, p);
   guint b = a, c, d, q;
 
   for (guint i = 1; i < one; i++)
@@ -309,7 +309,7 @@ void
 fr_round_tour (const FrRoundGround *ground, guint *order, guint n_stops, guint kicks)
 {
   const guint n = n_stops + 1;
-  FrRoundChance chance = { SEED + n };
+  FrChance chance = { SEED + n };
   g_autofree guint *points = g_new (guint, n);
   double size_m = 0;
   Tour tour = { .n = n, .k = MIN (NEAR, n - 1) };

@@ -302,24 +302,24 @@ join_savings (Yard *yard, FrRoundParts *parts)
 
 /* Takes out a string of about @length stops around @stop, or one with a gap in it that stays. */
 static double
-take_string (Yard *yard, guint stop, guint length, FrRoundChance *chance, GArray *out)
+take_string (Yard *yard, guint stop, guint length, FrChance *chance, GArray *out)
 {
   const guint count = yard->count[yard->trip[stop]];
   guint kept = 0, behind = 0, ahead = 0, first = stop, shift;
   double saved_m = 0;
 
-  if (length > 1 && length < count && fr_round_chance_ratio (chance) < SPLIT_RATIO)
-    for (kept = 1; length + kept < count && fr_round_chance_ratio (chance) < SKIP_RATIO;)
+  if (length > 1 && length < count && fr_chance_ratio (chance) < SPLIT_RATIO)
+    for (kept = 1; length + kept < count && fr_chance_ratio (chance) < SKIP_RATIO;)
       kept++;
   for (guint s = yard->prev[stop]; s < yard->n && behind + 1 < length + kept; s = yard->prev[s])
     behind++;
   for (guint s = yard->next[stop]; s < yard->n && ahead + 1 < length + kept; s = yard->next[s])
     ahead++;
   shift = length + kept - 1 - ahead; /* at least so many must lie behind; the string fits, so it is no wrap */
-  shift += fr_round_chance_below (chance, behind - shift + 1);
+  shift += fr_chance_below (chance, behind - shift + 1);
   while (shift-- > 0)
     first = yard->prev[first];
-  shift = kept > 0 ? 1 + fr_round_chance_below (chance, length - 1) : 0; /* the gap comes after so many */
+  shift = kept > 0 ? 1 + fr_chance_below (chance, length - 1) : 0; /* the gap comes after so many */
   for (guint i = 0, s = first; i < length + kept; i++)
     {
       const guint next = yard->next[s];
@@ -335,11 +335,11 @@ take_string (Yard *yard, guint stop, guint length, FrRoundChance *chance, GArray
 }
 
 static double
-ruin (Yard *yard, FrRoundChance *chance, guint *ruined, guint mark, GArray *out)
+ruin (Yard *yard, FrChance *chance, guint *ruined, guint mark, GArray *out)
 {
-  const guint n_trips = yard->n - yard->n_empty, seed = 1 + fr_round_chance_below (chance, yard->n - 1);
+  const guint n_trips = yard->n - yard->n_empty, seed = 1 + fr_chance_below (chance, yard->n - 1);
   const double mean = (double)(yard->n - 1) / n_trips, longest = MIN (STRING_MAX, mean);
-  guint strings = (guint)(1 + fr_round_chance_ratio (chance) * (4.0 * OUT / (1 + longest) - 1));
+  guint strings = (guint)(1 + fr_chance_ratio (chance) * (4.0 * OUT / (1 + longest) - 1));
   double saved_m = 0;
 
   for (guint i = 0; i <= yard->k && strings > 0; i++)
@@ -351,7 +351,7 @@ ruin (Yard *yard, FrRoundChance *chance, guint *ruined, guint mark, GArray *out)
         continue;
       ruined[trip] = mark;
       saved_m += take_string (yard, stop,
-                              1 + fr_round_chance_below (chance, (guint)MIN (longest, yard->count[trip])),
+                              1 + fr_chance_below (chance, (guint)MIN (longest, yard->count[trip])),
                               chance, out);
       strings--;
     }
@@ -375,9 +375,9 @@ compare_waits (const void *a, const void *b)
 }
 
 static double
-recreate (Yard *yard, FrRoundChance *chance, const GArray *out, Wait *waits)
+recreate (Yard *yard, FrChance *chance, const GArray *out, Wait *waits)
 {
-  const guint way = fr_round_chance_below (chance, 11);
+  const guint way = fr_chance_below (chance, 11);
   double added_m = 0;
 
   for (guint i = 0; i < out->len; i++)
@@ -386,7 +386,7 @@ recreate (Yard *yard, FrRoundChance *chance, const GArray *out, Wait *waits)
       const double away_m = leg (yard, 0, stop);
 
       waits[i].stop = stop;
-      waits[i].key = way < 4    ? fr_round_chance_ratio (chance)
+      waits[i].key = way < 4    ? fr_chance_ratio (chance)
                      : way < 8  ? -(double)yard->ground->shares[stop]
                      : way < 10 ? -away_m
                                 : away_m;
@@ -404,7 +404,7 @@ recreate (Yard *yard, FrRoundChance *chance, const GArray *out, Wait *waits)
           const guint v = yard->near[(stop - 1) * yard->k + j] + 1;
 
           if (yard->trip[v] == NO_TRIP || yard->load[yard->trip[v]] > room
-              || fr_round_chance_bits (chance) < (guint64)(SKIP_RATIO * 0x1p64))
+              || fr_chance_bits (chance) < (guint64)(SKIP_RATIO * 0x1p64))
             continue;
           for (guint side = 0; side < 2; side++)
             {
@@ -428,7 +428,7 @@ void
 fr_round_trips (const FrRoundGround *ground, const guint *tour, guint steps, FrRoundParts *parts_out)
 {
   const guint n = ground->n_points;
-  FrRoundChance chance = { SEED + n };
+  FrChance chance = { SEED + n };
   FrRoundParts joined;
   g_autoptr (GArray) out = g_array_new (FALSE, FALSE, sizeof (guint));
   g_autofree guint *ruined = g_new0 (guint, n);
@@ -459,7 +459,7 @@ fr_round_trips (const FrRoundGround *ground, const guint *tour, guint steps, FrR
       g_array_set_size (out, 0);
       change_m = -ruin (&yard, &chance, ruined, i, out);
       change_m += recreate (&yard, &chance, out, waits);
-      if (change_m >= -warmth_m * log (1 - fr_round_chance_ratio (&chance)))
+      if (change_m >= -warmth_m * log (1 - fr_chance_ratio (&chance)))
         {
           undo (&yard);
           continue;
