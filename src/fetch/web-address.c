@@ -5,6 +5,8 @@
 #include <gio/gio.h>
 #include <string.h>
 
+/* Of names and of addresses in figures (RFC 3986, 3.2.2, without those nobody uses in a host). */
+#define HOST_LETTERS G_CSET_A_2_Z G_CSET_a_2_z G_CSET_DIGITS "-._:%"
 #define FLAGS (G_URI_FLAGS_ENCODED | G_URI_FLAGS_SCHEME_NORMALIZE)
 
 static gboolean
@@ -21,7 +23,8 @@ may_be_asked (GUri *uri)
 {
   const char *scheme = g_uri_get_scheme (uri), *host = g_uri_get_host (uri);
 
-  if (host == NULL || *host == '\0' || g_uri_get_userinfo (uri) != NULL)
+  if (host == NULL || *host == '\0' || strspn (host, HOST_LETTERS) != strlen (host)
+      || g_uri_get_userinfo (uri) != NULL)
     return FALSE;
   return strcmp (scheme, "https") == 0 || (strcmp (scheme, "http") == 0 && is_loopback (host));
 }

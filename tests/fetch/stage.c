@@ -128,7 +128,7 @@ raw_was_read (GObject *object, GAsyncResult *result, gpointer data)
       return;
     }
   g_byte_array_append (raw->said, raw->buffer, n);
-  if (memmem (raw->said->data, raw->said->len, "\r\n\r\n", 4) == NULL)
+  if (!raw->stage->raw_at_once && memmem (raw->said->data, raw->said->len, "\r\n\r\n", 4) == NULL)
     {
       raw_read (raw);
       return;
@@ -176,6 +176,7 @@ static void
 stage_household (Stage *stage, guint port)
 {
   stage->base = g_strdup_printf ("http://127.0.0.1:%u", port);
+  stage->secure_base = g_strdup_printf ("https://127.0.0.1:%u", port);
   stage->ask = (FrWeatherAsk){ .service = FR_WEATHER_SERVICE_MET_NORWAY,
                                .base_address = stage->base,
                                .contact = "sugarhouse@example.org",
@@ -214,7 +215,12 @@ on_incoming (GSocketService *service, GSocketConnection *connection, GObject *so
   g_autoptr (GSocketAddress) here = g_socket_connection_get_local_address (connection, NULL);
   g_autoptr (GSocketAddress) there = g_socket_connection_get_remote_address (connection, NULL);
 
-  g_assert_true (soup_server_accept_iostream (stage->server, G_IO_STREAM (connection), here, there, NULL));
+  g_autoptr (GIOStream) stream
+      = stage->certificate != NULL
+            ? g_tls_server_connection_new (G_IO_STREAM (connection), stage->certificate, NULL)
+            : g_object_ref (G_IO_STREAM (connection));
+
+  g_assert_true (soup_server_accept_iostream (stage->server, stream, here, there, NULL));
   return TRUE;
 }
 
@@ -298,7 +304,9 @@ stage_free (Stage *stage)
   g_clear_pointer (&stage->uri, g_uri_unref);
   g_hash_table_unref (stage->head);
   g_free (stage->folder);
+  g_clear_object (&stage->certificate);
   g_free (stage->base);
+  g_free (stage->secure_base);
   g_free (stage);
 }
 

@@ -19,6 +19,8 @@ struct _Stage
   SoupServer *server;
   GSocketService *service;
   char *base;
+  char *secure_base;            /* the same with https */
+  GTlsCertificate *certificate; /* the server speaks https with it, or NULL */
   char *folder;
   FrWeatherAsk ask;
   StageAnswer answer;
@@ -32,6 +34,7 @@ struct _Stage
   guint raw_times;       /* … so often; 0: for ever */
   const char *raw_head;  /* written first */
   gboolean raw_stays;    /* open afterwards */
+  gboolean raw_at_once;  /* does not wait for the end of the question's head */
   gpointer user;
 };
 
