@@ -124,15 +124,19 @@ print_span (FrPrint *print, const FrWeather *weather)
 static void
 print_counts (FrPrint *print, const FrWeather *weather)
 {
-  guint n_forecast = 0;
+  guint n_forecast = 0, n_unknown = 0;
 
   for (guint i = 0; i < weather->days->len; i++)
     n_forecast += g_array_index (weather->days, FrWeatherDay, i).is_forecast;
   for (guint i = 0; i < weather->hours->len; i++)
-    n_forecast += g_array_index (weather->hours, FrWeatherHour, i).is_forecast;
+    {
+      n_forecast += g_array_index (weather->hours, FrWeatherHour, i).is_forecast;
+      n_unknown += isnan (g_array_index (weather->hours, FrWeatherHour, i).temp_c);
+    }
   fr_print_number (print, "Days", weather->days->len, 0, "");
   fr_print_number (print, "Hours", weather->hours->len, 0, "");
-  fr_print_number (print, "Told ahead", n_forecast, 0, "");
+  fr_print_number (print, "Hours absent", n_unknown, 0, "without a temperature");
+  fr_print_number (print, "Told ahead", n_forecast, 0, "days and hours");
   fr_print_number (print, "Absent", weather->n_absent, 0, "lows and highs");
   fr_print_number (print, "Estimated", weather->n_estimated, 0, "lows and highs, kept");
   fr_print_number (print, "Refused", weather->n_refused, 0, "values, left out");

@@ -1,5 +1,5 @@
 /* Which format it is: JSON begins with a bracket and tells by its keys; all else is text in columns. */
-#include "formats/weather-private.h"
+#include "formats/weather-answer.h"
 
 #include "formats/text-bytes.h"
 
@@ -46,6 +46,14 @@ read_text (const char *bytes, gsize length, const FrWeatherColumns *choice, FrWe
   g_autoptr (GPtrArray) rows = NULL;
   gint head;
 
+  if (*text == '{' || *text == '[')
+    {
+      /* Spaces and line ends before it stay: sentences count them. The mark is none of JSON's. */
+      const char *start = memcmp (bytes, BYTE_ORDER_MARK, MIN (length, 3)) == 0 ? bytes + 3 : bytes;
+
+      *weather_out = fr_weather_answer_read (start, (gsize)(end - start), choice, error);
+      return NULL;
+    }
   fr_weather_next_line (&at, end, line);
   if (fr_ghcnd_dly_looks_like (line->str))
     {

@@ -3,6 +3,8 @@
 
 #include "formats/json-output.h"
 
+#include <math.h>
+
 static void
 put_date (FrOutput *out, const char *key, FrDate date)
 {
@@ -24,10 +26,14 @@ static void
 put_counts (FrOutput *out, const FrWeather *weather)
 {
   const guint n_days = weather->days->len, n_hours = weather->hours->len;
+  guint n_unknown = 0;
 
+  for (guint i = 0; i < n_hours; i++)
+    n_unknown += isnan (g_array_index (weather->hours, FrWeatherHour, i).temp_c);
   fr_output_object (out, "counts");
   fr_output_number (out, "days", n_days);
   fr_output_number (out, "hours", n_hours);
+  fr_output_number (out, "hours_absent", n_unknown);
   fr_output_number (out, "absent", weather->n_absent);
   fr_output_number (out, "estimated", weather->n_estimated);
   fr_output_number (out, "refused", weather->n_refused);
