@@ -125,11 +125,12 @@ const FrCommand fr_commands[] = {
     "  {\"name\":\"A2\",\"x\":42,\"y\":-6,\"litres\":11},\n"
     "  {\"name\":\"B1\",\"x\":-15,\"y\":20,\"litres\":26}]}' | frostrun-cli round -",
     TRUE, fr_round_entries, fr_run_round, &fr_cli_plan_book },
-  { "import", "FILE [--book FILE] [--dry-run]", "Trees, gatherings or stock from a file into a book",
+  { "import", "FILE [--book FILE] [--dry-run]", "Trees, gatherings, stock or weather from a file into a book",
     "Tells what becomes of each waypoint, point or row: a new tree, one of the book (by its identity, its name, its place or "
     "standing near), or none, and why. All that comes in is one step that the window can undo; the same file again "
     "changes nothing. A table of gatherings, containers, pours or looks comes in whole or not at all: rows that are asked about are "
-    "confirmed with --confirm, those refused left out with --without-refused. What kind of file it is shows in what is in it.",
+    "confirmed with --confirm, those refused left out with --without-refused. What kind of file it is shows in what is in it, but weather is told by --kind weather "
+    "and its source by --station.",
     "frostrun-cli import walk.gpx --book sugarbush.frostrun --dry-run", TRUE, fr_import_entries, fr_run_import },
   { "export", "--format KIND [--book FILE] [-o FILE]", "A book's trees, gatherings or stock as a file",
     "Writes the trees in use (as CSV those put away too) with their girths, taps and seasons, and what the files they came from said of them, so "

@@ -1,9 +1,10 @@
-/* frostrun-cli import: trees, gatherings or stock from a file into a book, one change that the window can undo. */
+/* frostrun-cli import: trees, gatherings, stock or weather from a file into a book, one change that the window can undo. */
 #include "cli/cli-commands.h"
 
 #include "cli/cli-read.h"
 #include "cli/cli-sap.h"
 #include "cli/cli-trees.h"
+#include "cli/cli-weather-import.h"
 #include "formats/arrival-file.h"
 #include "formats/foreign.h"
 #include "formats/json-output.h"
@@ -15,7 +16,8 @@
 
 #define FARTHEST_M 1e6
 
-static char *book_path, *near_text, *far_text, *species_text;
+static char *book_path, *near_text, *far_text, *species_text, *kind_text;
+static FrCliWeatherImport weather;
 static gboolean dry_run, replace, with_paths, confirm, without_refused;
 
 const GOptionEntry fr_import_entries[]
@@ -28,9 +30,18 @@ const GOptionEntry fr_import_entries[]
         { "far", 0, 0, G_OPTION_ARG_STRING, &far_text, "Not if of one name, but farther apart (100)", "M" },
         { "species", 0, 0, G_OPTION_ARG_STRING, &species_text,
           "Of new trees of which the file does not say (sugar)", "CODE" },
-        { "confirm", 0, 0, G_OPTION_ARG_NONE, &confirm, "Sap: what is asked about is right all the same", NULL },
+        { "confirm", 0, 0, G_OPTION_ARG_NONE, &confirm, "Sap and weather: what is asked about is right all the same", NULL },
         { "without-refused", 0, 0, G_OPTION_ARG_NONE, &without_refused,
-          "Sap: leave rows out that are refused; else nothing comes in", NULL },
+          "Sap and weather: leave rows out that are refused; else nothing comes in", NULL },
+        { "kind", 0, 0, G_OPTION_ARG_STRING, &kind_text,
+          "What the file holds, if it is weather; all else shows in the file", "weather" },
+        { "station", 0, 0, G_OPTION_ARG_STRING, &weather.station, "Weather: the name of its source; without it as the file calls it",
+          "NAME" },
+        { "columns", 0, 0, G_OPTION_ARG_STRING, &weather.choice.columns, "Weather: what columns are for, as of the command weather",
+          "LIST" },
+        { "where", 0, 0, G_OPTION_ARG_STRING, &weather.choice.where, "Weather: only rows with this value", "COLUMN=VALUE" },
+        { "zone", 0, 0, G_OPTION_ARG_STRING, &weather.choice.zone,
+          "Weather: of clocks that do not say it; without it the household's", "ZONE" },
         { NULL } };
 
 static const char *const fate_codes[FR_N_ARRIVAL_FATES]
@@ -289,12 +300,23 @@ gboolean
 fr_run_import (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
 {
   const FrCliSapOptions sap = { book_path, dry_run, confirm, without_refused };
-  g_autoptr (GBytes) bytes = fr_cli_read_bytes (file, FR_ARRIVAL_FILE_SIZE_MAX, error);
+  g_autoptr (GBytes) bytes = NULL;
   FrCliTrees trees;
   const char *data;
   gsize length;
   gboolean ok;
 
+  if (kind_text != NULL && strcmp (kind_text, "weather") == 0)
+    {
+      weather.book = book_path;
+      weather.dry_run = dry_run;
+      weather.confirm = confirm;
+      weather.without_refused = without_refused;
+      return fr_cli_weather_import (&weather, options, file, answer, error);
+    }
+  if (kind_text != NULL)
+    return fr_cli_wrong (error, "--kind “%s” must be weather; what else a file holds shows in the file", kind_text);
+  bytes = fr_cli_read_bytes (file, FR_ARRIVAL_FILE_SIZE_MAX, error);
   if (bytes == NULL)
     return FALSE;
   data = g_bytes_get_data (bytes, &length);

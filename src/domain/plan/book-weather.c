@@ -39,6 +39,32 @@ fr_station_format (const FrStation *station)
   return FR_WEATHER_CSV;
 }
 
+static const FrStation *
+find_by (const GPtrArray *stations, const char *field, const char *text, guint *n_out)
+{
+  const FrStation *found = NULL;
+
+  *n_out = 0;
+  for (guint i = 0; stations != NULL && i < stations->len; i++)
+    {
+      const FrRecord *record = stations->pdata[i];
+
+      if (record->archived || g_strcmp0 (fr_record_text (record, fr_kind_field (record->kind, field)), text) != 0)
+        continue;
+      found = found != NULL ? found : (const FrStation *)record;
+      (*n_out)++;
+    }
+  return found;
+}
+
+const FrStation *
+fr_station_find (const GPtrArray *stations, const char *text, guint *n_out)
+{
+  const FrStation *found = find_by (stations, "name", text, n_out);
+
+  return found != NULL ? found : find_by (stations, "station_key", text, n_out);
+}
+
 FrWeather *
 fr_station_weather_new (const FrStation *station)
 {

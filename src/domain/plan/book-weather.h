@@ -13,6 +13,9 @@ G_BEGIN_DECLS
 const char *fr_station_source_of (FrWeatherFormat format);
 FrWeatherFormat fr_station_format (const FrStation *station);
 
+/* The source that has this name, or else this key. @n_out: how many do; the first is given. NULL and 0 without one. */
+const FrStation *fr_station_find (const GPtrArray *stations, const char *text, guint *n_out);
+
 /* An empty series with name, key, place, reading time and attribution of the source. */
 FrWeather *fr_station_weather_new (const FrStation *station);
 

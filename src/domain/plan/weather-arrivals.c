@@ -159,8 +159,7 @@ preview_day (const FrWeatherPreview *preview, GHashTable *by_day, const FrWeathe
     return row;
   if (first_problem (record, &row.problem))
     row.fate = FR_WEATHER_UNKEPT;
-  else
-    row.after = (FrStationDay *)g_steal_pointer (&record);
+  row.after = (FrStationDay *)g_steal_pointer (&record);
   return row;
 }
 
@@ -226,11 +225,7 @@ preview_outlook (FrWeatherPreview *preview, const FrWeather *weather, const GPtr
   preview->outlook_after = after;
   preview->outlook_fate = before != NULL ? FR_WEATHER_CHANGES : FR_WEATHER_NEW;
   if (first_problem (&after->record, &preview->outlook_problem))
-    {
-      preview->outlook_fate = FR_WEATHER_UNKEPT;
-      fr_record_free (&preview->outlook_after->record);
-      preview->outlook_after = NULL;
-    }
+    preview->outlook_fate = FR_WEATHER_UNKEPT;
 }
 
 /* --- the whole --- */
@@ -301,6 +296,12 @@ fr_weather_preview_is_kept (const FrWeatherPreview *preview)
          && preview->outlook_fate != FR_WEATHER_UNKEPT;
 }
 
+static gboolean
+comes_in (FrWeatherFate fate)
+{
+  return fate == FR_WEATHER_NEW || fate == FR_WEATHER_CHANGES;
+}
+
 /* A record that is new gets number, identity and source. */
 static void
 add (FrChange *change, const FrRecord *before, const FrRecord *after, gint64 *next_id, gint64 station_id,
@@ -326,7 +327,8 @@ fr_weather_preview_change (const FrWeatherPreview *preview, const char *label, c
   FrChange *change = fr_change_new (label, subject);
   gint64 station_id = next_ids[FR_KIND_STATION], next_station = station_id;
   gint64 next_day = next_ids[FR_KIND_STATION_DAY], next_outlook = next_ids[FR_KIND_OUTLOOK];
-  const gboolean has_any = preview->n[FR_WEATHER_NEW] + preview->n[FR_WEATHER_CHANGES] > 0 || preview->outlook_after != NULL;
+  const gboolean has_outlook = comes_in (preview->outlook_fate);
+  const gboolean has_any = preview->n[FR_WEATHER_NEW] + preview->n[FR_WEATHER_CHANGES] > 0 || has_outlook;
 
   if (preview->station_fate == FR_WEATHER_UNKEPT || (preview->station_fate == FR_WEATHER_NEW && !has_any))
     return change;
@@ -337,10 +339,10 @@ fr_weather_preview_change (const FrWeatherPreview *preview, const char *label, c
     {
       const FrWeatherRow *row = &g_array_index (preview->rows, FrWeatherRow, i);
 
-      if (row->after != NULL)
+      if (comes_in (row->fate))
         add (change, (const FrRecord *)row->before, &row->after->record, &next_day, station_id, new_uid);
     }
-  if (preview->outlook_after != NULL)
+  if (has_outlook)
     add (change, (const FrRecord *)preview->outlook_before, &preview->outlook_after->record, &next_outlook, station_id,
          new_uid);
   return change;

@@ -25,7 +25,7 @@ typedef enum
  * FrWeatherRow:
  * A day that was seen.
  * @before: of the book, borrowed; NULL for a new one
- * @after: as it would be kept; NULL when it is the same, bare or not to be kept
+ * @after: as it would be kept, or cannot be; NULL when it is the same or bare
  */
 typedef struct
 {
