@@ -427,6 +427,32 @@ test_normals (void)
     }
 }
 
+/* A row at once gives the grid's hours. */
+static void
+test_row (void)
+{
+  g_autoptr (FrWeather) weather = fr_weather_new (FR_WEATHER_CSV);
+  g_autofree double *hours_c = g_new (double, 200 * 24);
+  g_autoptr (FrAirHours) air = NULL;
+  FrDayCourse courses[100];
+  double low[100], high[100];
+
+  add_normals (weather, "seattle", hours_c);
+  weather->latitude_deg = 47.45;
+  air = fr_air_hours_new (weather, FR_COURSE_SUN, -8 * 3600);
+  for (guint i = 0; i < weather->days->len; i++)
+    {
+      const FrWeatherDay *day = &g_array_index (weather->days, FrWeatherDay, i);
+
+      low[i] = day->low_c;
+      high[i] = day->high_c;
+      fr_day_course (FR_COURSE_SUN, day->date, 47.45, NAN, -8 * 3600, &courses[i]);
+    }
+  fr_day_course_row (courses, low, high, weather->days->len, hours_c);
+  for (guint h = 0; h < air->n_hours; h++)
+    found_near ("a row of days at once against the grid, K", hours_c[h], air->temp_c[h], 1e-12);
+}
+
 /* The same series read every six hours of UTC, as forecasts beyond two days come, without and with its lows
  * and highs. */
 static void
@@ -469,6 +495,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/air-hours/missing", test_missing);
   g_test_add_func ("/air-hours/readings", test_readings);
   g_test_add_func ("/air-hours/normals", test_normals);
+  g_test_add_func ("/air-hours/row", test_row);
   g_test_add_func ("/air-hours/six-hourly", test_six_hourly);
   return found_run ();
 }

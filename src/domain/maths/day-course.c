@@ -170,3 +170,23 @@ fr_day_course_c (const FrDayCourse *course, guint hour, const double extremes_c[
       sum += course->share_ratio[hour][i] * extremes_c[i];
   return sum;
 }
+
+void
+fr_day_course_row (const FrDayCourse *courses, const double *low_c, const double *high_c, guint n_days,
+                   double *hours_c_out)
+{
+  for (guint i = 0; i < n_days; i++)
+    {
+      guint before = i > 0 ? i - 1 : 0, after = i + 1 < n_days ? i + 1 : i;
+
+      for (guint hour = 0; hour < FR_DAY_HOURS; hour++)
+        {
+          const double *shares = courses[i].share_ratio[hour];
+
+          *hours_c_out++ = shares[FR_EXTREME_LOW_BEFORE] * low_c[before]
+                           + shares[FR_EXTREME_HIGH_BEFORE] * high_c[before]
+                           + shares[FR_EXTREME_LOW] * low_c[i] + shares[FR_EXTREME_HIGH] * high_c[i]
+                           + shares[FR_EXTREME_LOW_AFTER] * low_c[after];
+        }
+    }
+}

@@ -82,4 +82,19 @@ fr_day_course (FrCourseKind kind, FrDate date, double latitude_deg, double longi
 double
 fr_day_course_c (const FrDayCourse *course, guint hour, const double extremes_c[FR_N_EXTREMES]);
 
+/**
+ * fr_day_course_row:
+ * @courses: one for each day
+ * @low_c: of each day, all known; differences to be added to hours will do as well
+ * @high_c: the same
+ * @n_days: days that follow one another
+ * @hours_c_out: 24 for each day
+ *
+ * A row of days at once, as if the days beyond both ends had the ends' own extremes: for the many courses of
+ * weather that a forecast draws.
+ */
+void
+fr_day_course_row (const FrDayCourse *courses, const double *low_c, const double *high_c, guint n_days,
+                   double *hours_c_out);
+
 G_END_DECLS
