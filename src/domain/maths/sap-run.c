@@ -23,8 +23,28 @@ fr_sap_state (void)
   return (FrSapState){ .wood_c = NAN, .charge_ratio = 0.5 };
 }
 
-double
-fr_sap_step (const FrSapShape *shape, FrSapState *state, double air_c)
+/* What a shape asks for every hour anew. */
+typedef struct
+{
+  double follow_ratio;
+  double fill_ratio;
+} Pace;
+
+static Pace
+pace_of (const FrSapShape *shape)
+{
+  return (Pace){ -expm1 (-1 / shape->lag_h), -expm1 (-1 / shape->charge_h) };
+}
+
+/* 1 − exp (−x); the series is exact to 2e-10 where it is used. */
+static double
+let_go_ratio (double x)
+{
+  return x < 0.02 ? x * (1 - x / 2 * (1 - x / 3 * (1 - x / 4))) : -expm1 (-x);
+}
+
+static double
+step (const FrSapShape *shape, Pace pace, FrSapState *state, double air_c, double *end_ratio)
 {
   double above_k, ran = 0;
 
@@ -32,22 +52,44 @@ fr_sap_step (const FrSapShape *shape, FrSapState *state, double air_c)
     return 0;
   if (isnan (state->wood_c))
     state->wood_c = air_c;
-  state->wood_c += -expm1 (-1 / shape->lag_h) * (air_c - state->wood_c);
-  state->warmth_k_d += fmax (air_c - WARMTH_BASE_C, 0) / 24;
+  state->wood_c += pace.follow_ratio * (air_c - state->wood_c);
+  if (air_c > WARMTH_BASE_C)
+    {
+      state->warmth_k_d += (air_c - WARMTH_BASE_C) / 24;
+      *end_ratio = fr_sap_end_ratio (shape, state->warmth_k_d);
+    }
   above_k = state->wood_c - shape->thaw_c;
   if (above_k < -REST_K)
     {
-      state->charge_ratio += (1 - state->charge_ratio) * -expm1 (-1 / shape->charge_h);
+      state->charge_ratio += (1 - state->charge_ratio) * pace.fill_ratio;
       state->ice_ratio = fmin (state->ice_ratio + (-REST_K - above_k) / shape->ice_k_h, 1);
     }
   else if (above_k > 0)
     {
       state->ice_ratio = fmax (state->ice_ratio - above_k / shape->ice_k_h, 0);
       ran = state->charge_ratio
-            * -expm1 (-shape->drain_per_k_h * fmin (above_k, shape->cap_k) * (1 - state->ice_ratio));
+            * let_go_ratio (shape->drain_per_k_h * fmin (above_k, shape->cap_k) * (1 - state->ice_ratio));
       state->charge_ratio -= ran;
     }
-  return (ran + FLOOR_PER_H) * fr_sap_end_ratio (shape, state->warmth_k_d);
+  return (ran + FLOOR_PER_H) * *end_ratio;
+}
+
+double
+fr_sap_step (const FrSapShape *shape, FrSapState *state, double air_c)
+{
+  double end_ratio = fr_sap_end_ratio (shape, state->warmth_k_d);
+
+  return step (shape, pace_of (shape), state, air_c, &end_ratio);
+}
+
+void
+fr_sap_run (const FrSapShape *shape, FrSapState *state, const double *air_c, guint n, double *units_out)
+{
+  Pace pace = pace_of (shape);
+  double end_ratio = fr_sap_end_ratio (shape, state->warmth_k_d);
+
+  for (guint i = 0; i < n; i++)
+    units_out[i] = step (shape, pace, state, air_c[i], &end_ratio);
 }
 
 double

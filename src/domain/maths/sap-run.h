@@ -64,6 +64,16 @@ fr_sap_state (void);
 double
 fr_sap_step (const FrSapShape *shape, FrSapState *state, double air_c);
 
+/**
+ * fr_sap_run:
+ * @air_c: (array length=n): hour by hour
+ * @units_out: (array length=n): what each hour ran
+ *
+ * The same, for many hours.
+ */
+void
+fr_sap_run (const FrSapShape *shape, FrSapState *state, const double *air_c, guint n, double *units_out);
+
 /* What a taphole drilled so many days ago still gives, 0 before it is drilled. */
 double
 fr_sap_age_ratio (const FrSapShape *shape, double age_d);
