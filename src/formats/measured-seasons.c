@@ -1,0 +1,106 @@
+/* Reading the seasons out of the program's resources, and fitting on them. */
+#include "formats/measured-seasons.h"
+
+#include "formats/weather-file.h"
+
+#include "formats/formats-seasons.h"
+#include <string.h>
+
+#define N_DRAWS 16384
+#define N_MEMBERS 128
+/* Of the clock on which holes are drilled; not known. */
+#define TAPPED_HOUR 12
+
+/* The day the 50 taps were set is written in the first; in the second the first emptying that was written down is taken. */
+static const struct
+{
+  const char *name;
+  const char *stem;
+  FrDate tapped;
+} seasons[] = {
+  { "Whately 2013", "whately-2013", { 2013, 2, 22 } },
+  { "Whately 2014", "whately-2014", { 2014, 2, 20 } },
+};
+
+guint
+fr_n_measured_seasons (void)
+{
+  return G_N_ELEMENTS (seasons);
+}
+
+static GBytes *
+resource (const char *stem, const char *what)
+{
+  g_autofree char *path = g_strdup_printf ("/org/frostrun/sap/%s-%s.csv", stem, what);
+  GBytes *bytes = g_resource_lookup_data (fr_formats_seasons_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+
+  g_assert (bytes != NULL); /* built in */
+  return bytes;
+}
+
+void
+fr_measured_season (guint at, FrMeasuredSeason *season_out)
+{
+  g_autoptr (GBytes) days = NULL, gathered = NULL;
+  gsize length;
+  const char *text;
+
+  g_return_if_fail (at < G_N_ELEMENTS (seasons));
+  days = resource (seasons[at].stem, "days");
+  gathered = resource (seasons[at].stem, "gathered");
+  text = g_bytes_get_data (days, &length);
+  season_out->name = seasons[at].name;
+  season_out->tapped = seasons[at].tapped;
+  season_out->weather = fr_weather_read (text, length, NULL, NULL);
+  text = g_bytes_get_data (gathered, &length);
+  season_out->gathered = fr_gathered_read (text, length, NULL);
+  g_assert (season_out->weather != NULL && season_out->gathered != NULL);
+}
+
+void
+fr_measured_season_clear (FrMeasuredSeason *season)
+{
+  g_clear_pointer (&season->weather, fr_weather_free);
+  g_clear_pointer (&season->gathered, g_array_unref);
+}
+
+FrSapFit *
+fr_measured_fit (gint without)
+{
+  FrMeasuredSeason measured[G_N_ELEMENTS (seasons)] = { 0 };
+  FrAirHours *air[G_N_ELEMENTS (seasons)] = { 0 };
+  FrSapFitSpan *spans[G_N_ELEMENTS (seasons)] = { 0 };
+  FrSapFitSeason fitted[G_N_ELEMENTS (seasons)];
+  guint n = 0;
+  FrSapFit *fit;
+
+  for (guint i = 0; i < G_N_ELEMENTS (seasons); i++)
+    {
+      FrMeasuredSeason *season = &measured[n];
+      FrSapFitSeason *one = &fitted[n];
+
+      if ((gint)i == without)
+        continue;
+      fr_measured_season (i, season);
+      air[n] = fr_air_hours_new (season->weather, FR_COURSE_COSINE, 0);
+      spans[n] = g_new (FrSapFitSpan, season->gathered->len);
+      *one = (FrSapFitSeason){ air[n]->n_hours, air[n]->temp_c, 0, season->gathered->len, spans[n] };
+      one->tapped_hour = fr_air_hours_midnight (air[n], season->tapped) + TAPPED_HOUR;
+      for (guint g = 0; g < season->gathered->len; g++)
+        {
+          const FrSapGathered *gathered = &g_array_index (season->gathered, FrSapGathered, g);
+          guint to = fr_air_hours_midnight (air[n], gathered->date);
+
+          spans[n][g] = (FrSapFitSpan){ to - (guint)(24 * gathered->span_d + 0.5), to, gathered->litres_per_tap };
+        }
+      n++;
+    }
+  fit = fr_sap_fit (fitted, n, N_DRAWS, N_MEMBERS);
+  for (guint i = 0; i < n; i++)
+    {
+      fr_measured_season_clear (&measured[i]);
+      fr_air_hours_free (air[i]);
+      g_free (spans[i]);
+    }
+  return fit;
+}
