@@ -18,6 +18,8 @@
  * is named. */
 #include "domain/maths/sap-fit.h"
 
+#include "domain/maths/chance.h"
+
 #include <math.h>
 
 #define DIMENSIONS 9
@@ -31,24 +33,6 @@
 #define HOURS 10
 
 static const double scatters[SCATTERS] = { 0.40, 0.50, 0.60, 0.70, 0.80, 0.95, 1.10 };
-
-/* The point of the standard normal below which @share_ratio lies: halving, on the error function itself. */
-static double
-normal_point (double share_ratio)
-{
-  double lo = -9, hi = 9;
-
-  for (guint i = 0; i < 48; i++)
-    {
-      double middle = (lo + hi) / 2;
-
-      if (0.5 * erfc (-middle / G_SQRT2) < share_ratio)
-        lo = middle;
-      else
-        hi = middle;
-    }
-  return (lo + hi) / 2;
-}
 
 FrSapShape
 fr_sap_fit_draw (guint at, guint *gather_hour_out)
@@ -64,7 +48,7 @@ fr_sap_fit_draw (guint at, guint *gather_hour_out)
       factor /= root;
       share = fmod (0.5 + (at + 1.0) * factor, 1);
       if (d < DIMENSIONS - 1)
-        z[d] = normal_point (share);
+        z[d] = fr_normal_quantile_ratio (share);
     }
   *gather_hour_out = HOUR_LO + (guint)(share * HOURS);
   return (FrSapShape){ .lag_h = 3.5 * exp (0.5 * z[0]),

@@ -5,11 +5,14 @@
 #pragma once
 
 #include "domain/maths/air-hours.h"
+#include "domain/maths/forecast-error.h"
 #include "domain/maths/sap-learn.h"
 
 G_BEGIN_DECLS
 
 #define FR_RUN_L 0.5
+/* Days from midwinter (1 January, in the south 1 July) after which no sap is looked for. */
+#define FR_SEASON_DAYS 150
 /* "Hours of running" are those above this. */
 #define FR_RUN_AIR_C 1.0
 
@@ -49,8 +52,7 @@ typedef struct
  * @groups: may be none: then the forecast is for one tap set on @tapped
  * @tapped: the first day with a tap, year 0 when none is set: then the answer is as if set on @as_of
  * @gathered: dates rising; those after @as_of are not looked at
- * @error_first_k, @error_week_k: sd of forecast lows and highs a day and a week ahead; @error_memory_ratio: how much of a
- *   day's error the next one has; NAN for the program's own
+ * @errors: of forecast lows and highs
  * @past: other seasons of the place, each from midwinter on, which stand in beyond the forecast's end
  * @members: what may hold of a bush, or NULL for the ones that ship
  * @n_draws: courses of weather drawn for each member, 1 to 64
@@ -67,9 +69,7 @@ typedef struct
   FrDate tapped;
   guint n_gathered;
   const FrSapGathered *gathered;
-  double error_first_k;
-  double error_week_k;
-  double error_memory_ratio;
+  FrForecastError errors;
   guint n_past;
   const FrAirHours *const *past;
   const FrSapMembers *members;
@@ -124,12 +124,14 @@ typedef struct
 
 /**
  * FrForecast:
- * @days: from the day after the first tap (or as_of without one) to the last that the weather knows, each date once
+ * @days: from the day after the first tap (or as_of without one) to the last that the weather knows, and with past seasons on
+ *   to FR_SEASON_DAYS after midwinter; each date once
  * @n_taps: of all groups, 1 without
  * @gathered_l: of all taps up to as_of, as written down
  * @to_come: of all taps after as_of to the season's end; NAN without past seasons to stand in
  * @n_past: seasons that stood in
- * @over_probability: that no day after as_of brings a run any more; NAN when that cannot be told
+ * @over_probability: that no day after as_of brings a run any more; without past seasons only what lies within the weather
+ *   counts, and that warmth has taken all but a twentieth after it
  * @off_flavour_probability: that the buds have moved so far by as_of that sap may taste of them
  * @gain_before, @gain_after: litres a tap for a unit: before and after the bush's own litres: lo, middle, hi
  * @n_learned: gatherings that it learned from
