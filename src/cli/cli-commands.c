@@ -1,6 +1,7 @@
 /* The table of commands; each one's work is in a file of its own. */
 #include "cli/cli-commands.h"
 #include "cli/cli-bush.h"
+#include "cli/cli-forecast-ask.h"
 #include "cli/cli-season.h"
 #include "cli/cli-stock.h"
 #include "cli/cli-tonight.h"
@@ -142,6 +143,12 @@ const FrCommand fr_commands[] = {
     "MET Norway compact, US National Weather Service gridpoint or Open-Meteo JSON, and says of what place and which days it is, "
     "what is missing, estimated or refused. Which format it is shows in what is in it. Nothing is written.",
     "frostrun-cli weather station.csv --columns date=day,low=tmin:f,high=tmax:f", TRUE, fr_weather_entries, fr_run_weather },
+  { "forecast", "--weather FILE [--taps N] [--tapped DATE] …", "When sap will run, how much, and how sure",
+    "For each day the chance of a run and the litres a tap, for the season what is still to come and whether it is over. A day ends at the "
+    "gathering hour and began 24 hours before. What was emptied up to --as-of teaches it how this bush runs; nothing after that day is "
+    "looked at, and later weather counts as forecast. Past seasons of the same file, or of --seasons, stand in where the forecast ends.",
+    "frostrun-cli forecast --weather station.csv --taps 14 --tapped 2026-02-22 --gathered gathered.csv --as-of 2026-03-19", FALSE,
+    fr_forecast_entries, fr_run_forecast },
   { "sheet", "--kind KIND [--book FILE] -o FILE", "A sheet to take to the trees, or the season, as PDF",
     "Gathering: the trees with taps in walking order, trip by trip, with boxes for sap, sweetness and remarks. Measuring: all trees, "
     "with boxes for girth, health and remarks. Map: the ground true to a scale, over several pages where one is not enough. Season: its "

@@ -46,10 +46,6 @@ guint
 fr_forecast_gather_hour (const FrForecastQuestion *question, guint member);
 double
 fr_forecast_n_taps (const FrForecastQuestion *question);
-/* Midwinter at or before a date. */
-FrDate
-fr_forecast_midwinter (FrDate date, gboolean is_south);
-
 static inline double *
 fr_forecast_run_units (const FrForecastRun *run, guint member, guint draw)
 {

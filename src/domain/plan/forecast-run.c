@@ -6,6 +6,8 @@
  * distance to midwinter, each in turn. */
 #include "domain/plan/forecast-private.h"
 
+#include "domain/plan/season-air.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -28,16 +30,6 @@ fr_forecast_n_taps (const FrForecastQuestion *question)
   for (guint i = 0; i < question->n_groups; i++)
     n_taps += question->groups[i].n_taps;
   return n_taps > 0 ? n_taps : 1;
-}
-
-FrDate
-fr_forecast_midwinter (FrDate date, gboolean is_south)
-{
-  FrDate midwinter = { date.year, is_south ? 7 : 1, 1 };
-
-  if (fr_date_compare (date, midwinter) < 0)
-    midwinter.year--;
-  return midwinter;
 }
 
 static gint
@@ -84,7 +76,7 @@ static double
 past_c (const FrAirHours *past, gboolean is_south, gint64 hours_after)
 {
   FrDate last = fr_date_add_days (past->first, (gint)(past->n_hours / 24) - 1);
-  gint64 hour = fr_air_hours_midnight (past, fr_forecast_midwinter (last, is_south)) + hours_after;
+  gint64 hour = fr_air_hours_midnight (past, fr_midwinter (last, is_south)) + hours_after;
 
   return hour >= 0 && hour < (gint64)past->n_hours ? past->temp_c[hour] : NAN;
 }
@@ -96,7 +88,7 @@ put_course (const FrForecastRun *run, guint course, gint from, double *air_c)
   const FrForecastQuestion *question = run->question;
   const FrAirHours *air = question->air;
   const double *low_k = run->low_k + (gsize)course * run->n_days, *high_k = run->high_k + (gsize)course * run->n_days;
-  FrDate midwinter = fr_forecast_midwinter (question->as_of, question->is_south);
+  FrDate midwinter = fr_midwinter (question->as_of, question->is_south);
   gint64 winter = fr_air_hours_midnight (air, midwinter);
   gint n_known = MIN ((gint)air->n_hours, run->n_days * 24);
 
@@ -174,7 +166,7 @@ fr_forecast_run_new (const FrForecastQuestion *question)
   run->n_weather = question->air->n_hours < latest ? 0 : (gint)(question->air->n_hours - latest) / 24 + 1;
   run->n_days = run->n_weather;
   if (question->n_past > 0 && run->n_days > 0)
-    run->n_days = MAX (run->n_days, day_of (question, fr_forecast_midwinter (question->as_of, question->is_south))
+    run->n_days = MAX (run->n_days, day_of (question, fr_midwinter (question->as_of, question->is_south))
                                         + FR_SEASON_DAYS);
   run->units = g_new0 (double, (gsize)run->members->n *run->n_draws *MAX (run->n_days, 1));
   run->low_k = g_new0 (double, (gsize)COURSES *MAX (run->n_days, 1));

@@ -251,7 +251,7 @@ put_days (Work *work)
     }
   forecast->gathered_l = gathered_l;
   forecast->to_come = (FrLitres){ NAN, NAN, NAN, NAN, NAN, NAN };
-  if (forecast->n_days > 0 && question->n_past > 0 && end > run->as_of + 1)
+  if (forecast->n_days > 0 && end > run->as_of + 1)
     forecast->to_come = plus (forecast->days[forecast->n_days - 1].so_far, -gathered_l);
 }
 

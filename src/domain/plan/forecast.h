@@ -128,7 +128,7 @@ typedef struct
  *   to FR_SEASON_DAYS after midwinter; each date once
  * @n_taps: of all groups, 1 without
  * @gathered_l: of all taps up to as_of, as written down
- * @to_come: of all taps after as_of to the season's end; NAN without past seasons to stand in
+ * @to_come: of all taps after as_of to the last of @days: the season's end only where past seasons stand in
  * @n_past: seasons that stood in
  * @over_probability: that no day after as_of brings a run any more; without past seasons only what lies within the weather
  *   counts, and that warmth has taken all but a twentieth after it

@@ -1,0 +1,211 @@
+/* Options and files of the forecast. */
+#include "cli/cli-forecast-ask.h"
+
+#include "cli/cli-read.h"
+#include "cli/cli-weather.h"
+#include "domain/maths/tree-yield.h"
+#include "formats/gathered-csv.h"
+#include "formats/json-text.h"
+
+#include <math.h>
+
+#define SIZE_MAX_BYTES (20 * 1024 * 1024)
+#define SEED 20260319
+#define DRAWS 8
+#define TAPS_MAX 100000
+
+static struct
+{
+  char *weather, *columns, *where, *zone;
+  char *taps, *tapped, *dbh_cm, *species, *gathered, *as_of, *gather_hour, *latitude_deg;
+  char **seasons;
+} said;
+
+const GOptionEntry fr_forecast_entries[] = {
+  { "weather", 0, 0, G_OPTION_ARG_FILENAME, &said.weather, "Any file that `weather` reads; of several years the last is foretold", "FILE" },
+  { "taps", 0, 0, G_OPTION_ARG_STRING, &said.taps, "How many taps there are; 1 when not given", "N" },
+  { "tapped", 0, 0, G_OPTION_ARG_STRING, &said.tapped, "The day they were set", "DATE" },
+  { "tap-dbh-cm", 0, 0, G_OPTION_ARG_STRING, &said.dbh_cm, "Diameter of the trees at breast height", "CM" },
+  { "species", 0, 0, G_OPTION_ARG_STRING, &said.species, "sugar, black, red, silver …", "NAME" },
+  { "gathered", 0, 0, G_OPTION_ARG_FILENAME, &said.gathered, "Table date,litres_per_tap[,days] of what was emptied", "FILE" },
+  { "as-of", 0, 0, G_OPTION_ARG_STRING, &said.as_of, "Up to the gathering hour of this date weather is observed, after it forecast", "DATE" },
+  { "gather-hour", 0, 0, G_OPTION_ARG_STRING, &said.gather_hour, "Of the day, 0 to 23, at which buckets are emptied", "H" },
+  { "latitude-deg", 0, 0, G_OPTION_ARG_STRING, &said.latitude_deg, "Of the place; below 0 in the south", "L" },
+  { "seasons", 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &said.seasons, "Weather of other years of the place; may be given more than once", "FILE" },
+  { "columns", 0, 0, G_OPTION_ARG_STRING, &said.columns, "As for `weather`", "LIST" },
+  { "where", 0, 0, G_OPTION_ARG_STRING, &said.where, "As for `weather`", "COLUMN=VALUE" },
+  { "zone", 0, 0, G_OPTION_ARG_STRING, &said.zone, "As for `weather`", "ZONE" },
+  { NULL }
+};
+
+void
+fr_cli_forecast_clear (FrCliForecast *forecast)
+{
+  g_clear_pointer (&forecast->weather, fr_weather_free);
+  g_clear_pointer (&forecast->air, fr_air_hours_free);
+  g_clear_pointer (&forecast->past, g_ptr_array_unref);
+  g_clear_pointer (&forecast->gathered, g_array_unref);
+}
+
+static gboolean
+number_option (const char *option, const char *text, double least, double most, double *value_out, GError **error)
+{
+  char *end = NULL;
+  double value;
+
+  if (text == NULL)
+    return TRUE;
+  value = g_ascii_strtod (text, &end);
+  if (end == text || *end != '\0' || !(value >= least && value <= most))
+    {
+      g_autofree char *quoted = fr_json_quote (text);
+
+      return fr_cli_wrong (error, "%s: “%s” has to be a number from %g to %g", option, quoted, least, most);
+    }
+  *value_out = value;
+  return TRUE;
+}
+
+static gboolean
+date_option (const char *option, const char *text, FrDate *date_out, GError **error)
+{
+  if (text == NULL || fr_date_parse (text, date_out))
+    return TRUE;
+  g_autofree char *quoted = fr_json_quote (text);
+
+  return fr_cli_wrong (error, "%s: “%s” is not a date such as 2026-03-19", option, quoted);
+}
+
+static gboolean
+species_option (double dbh_cm, double *ratio_out, GError **error)
+{
+  const FrSapSpecies *species = fr_sap_species (said.species);
+
+  if (said.species != NULL && g_strcmp0 (species->code, said.species) != 0)
+    {
+      g_autofree char *quoted = fr_json_quote (said.species);
+
+      return fr_cli_wrong (error, "--species: “%s” is not known; sugar, black, red, silver … or other", quoted);
+    }
+  *ratio_out = fr_size_yield_ratio (dbh_cm / 100);
+  if (said.species != NULL)
+    *ratio_out *= species->tap_l / fr_sap_species ("sugar")->tap_l;
+  return TRUE;
+}
+
+/* The last day that was observed; of a file that only tells ahead the first. */
+static FrDate
+default_as_of (const FrWeather *weather)
+{
+  FrDate last = { 0 };
+
+  for (guint i = 0; i < weather->days->len; i++)
+    {
+      const FrWeatherDay *day = &g_array_index (weather->days, FrWeatherDay, i);
+
+      if (!day->is_forecast || last.year == 0)
+        last = day->date;
+    }
+  if (last.year == 0 && weather->hours->len > 0)
+    last = fr_date_from_days (g_array_index (weather->hours, FrWeatherHour, 0).utc_s / 86400);
+  return last;
+}
+
+static FrWeather *
+read_weather (const char *path, GError **error)
+{
+  const FrCliWeatherChoice choice = { said.columns, said.where, said.zone };
+
+  return fr_cli_weather_read (path, &choice, error);
+}
+
+static gboolean
+read_past (FrCliForecast *forecast, FrDate midwinter, gint offset_s, GError **error)
+{
+  fr_past_airs (forecast->weather, midwinter, offset_s, forecast->past);
+  for (guint i = 0; said.seasons != NULL && said.seasons[i] != NULL; i++)
+    {
+      g_autoptr (FrWeather) weather = read_weather (said.seasons[i], error);
+
+      if (weather == NULL)
+        return FALSE;
+      fr_past_airs (weather, midwinter, offset_s, forecast->past);
+    }
+  return TRUE;
+}
+
+static gboolean
+read_gathered (FrCliForecast *forecast, GError **error)
+{
+  g_autoptr (GBytes) bytes = NULL;
+  gsize length;
+  const char *text;
+
+  if (said.gathered == NULL)
+    {
+      forecast->gathered = g_array_new (FALSE, FALSE, sizeof (FrSapGathered));
+      return TRUE;
+    }
+  bytes = fr_cli_read_bytes (said.gathered, SIZE_MAX_BYTES, error);
+  if (bytes == NULL)
+    return FALSE;
+  text = g_bytes_get_data (bytes, &length);
+  forecast->gathered = fr_gathered_read (text ? text : "", length, error);
+  if (forecast->gathered == NULL)
+    g_prefix_error (error, "%s, ", said.gathered);
+  return forecast->gathered != NULL;
+}
+
+gboolean
+fr_cli_forecast_ask (FrCliForecast *forecast, GError **error)
+{
+  double taps = 1, dbh_cm = NAN, gather_hour = -1, latitude_deg = NAN, yield_ratio = 1;
+  FrDate tapped = { 0 }, as_of = { 0 }, midwinter;
+  gint offset_s;
+  FrForecastQuestion *question = &forecast->question;
+
+  if (said.weather == NULL)
+    return fr_cli_wrong (error, "--weather FILE has to be given");
+  if (!number_option ("--taps", said.taps, 1, TAPS_MAX, &taps, error)
+      || !number_option ("--tap-dbh-cm", said.dbh_cm, 5, 300, &dbh_cm, error)
+      || !number_option ("--gather-hour", said.gather_hour, 0, 23, &gather_hour, error)
+      || !number_option ("--latitude-deg", said.latitude_deg, -90, 90, &latitude_deg, error)
+      || !date_option ("--tapped", said.tapped, &tapped, error) || !date_option ("--as-of", said.as_of, &as_of, error)
+      || !species_option (dbh_cm, &yield_ratio, error))
+    return FALSE;
+  forecast->weather = read_weather (said.weather, error);
+  if (forecast->weather == NULL || !read_gathered (forecast, error))
+    return FALSE;
+  if (isnan (latitude_deg))
+    latitude_deg = forecast->weather->latitude_deg;
+  question->is_south = latitude_deg < 0;
+  question->as_of = as_of.year ? as_of : default_as_of (forecast->weather);
+  if (question->as_of.year == 0)
+    return fr_cli_wrong (error, "%s: no day has a temperature", said.weather);
+  midwinter = fr_midwinter (question->as_of, question->is_south);
+  offset_s = fr_standard_offset_s (forecast->weather->longitude_deg);
+  forecast->air = fr_season_air (forecast->weather, midwinter, offset_s);
+  forecast->past = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_air_hours_free);
+  if (forecast->air->n_hours == 0)
+    {
+      g_autofree char *iso = fr_date_to_iso (question->as_of);
+
+      return fr_cli_wrong (error, "%s: no day of the season of %s has a temperature", said.weather, iso);
+    }
+  if (!read_past (forecast, midwinter, offset_s, error))
+    return FALSE;
+  forecast->group = (FrTapGroup){ tapped, taps, yield_ratio };
+  question->air = forecast->air;
+  question->gather_hour = (gint)gather_hour;
+  question->n_groups = 1;
+  question->groups = &forecast->group;
+  question->tapped = tapped;
+  question->n_gathered = forecast->gathered->len;
+  question->gathered = (const FrSapGathered *)forecast->gathered->data;
+  question->errors = fr_forecast_error_usual ();
+  question->n_past = forecast->past->len;
+  question->past = (const FrAirHours *const *)forecast->past->pdata;
+  question->n_draws = DRAWS;
+  question->seed = SEED;
+  return TRUE;
+}

@@ -1,0 +1,40 @@
+/* What the forecast and its scores are asked with on the command line. */
+#pragma once
+
+#include "domain/plan/forecast.h"
+#include "domain/plan/season-air.h"
+
+G_BEGIN_DECLS
+
+/**
+ * FrCliForecast:
+ * What files and options come to; clear it.
+ * @weather: the file's
+ * @air: the season of @as_of
+ * @past: (element-type FrAirHours *): whole seasons before it, of the same file and of others
+ * @gathered: (element-type FrSapGathered)
+ * @group: the taps, all alike
+ * @question: borrows from the rest
+ */
+typedef struct
+{
+  FrWeather *weather;
+  FrAirHours *air;
+  GPtrArray *past;
+  GArray *gathered;
+  FrTapGroup group;
+  FrForecastQuestion question;
+} FrCliForecast;
+
+void
+fr_cli_forecast_clear (FrCliForecast *forecast);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (FrCliForecast, fr_cli_forecast_clear)
+
+/* Filled by the option parser. */
+extern const GOptionEntry fr_forecast_entries[];
+
+/* FALSE with FR_INPUT_ERROR. */
+gboolean
+fr_cli_forecast_ask (FrCliForecast *forecast_out, GError **error);
+
+G_END_DECLS

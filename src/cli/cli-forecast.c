@@ -1,0 +1,82 @@
+/* frostrun-cli forecast. */
+#include "cli/cli-commands.h"
+#include "cli/cli-forecast-ask.h"
+#include "cli/cli-print.h"
+#include "formats/forecast-json.h"
+
+#include <math.h>
+
+static char *
+litres_text (double litres)
+{
+  return isnan (litres) ? g_strdup ("–") : g_strdup_printf ("%.1f", litres);
+}
+
+static void
+add_row (GPtrArray *rows, const FrForecastDay *day)
+{
+  char **row = g_new0 (char *, 9);
+  g_autofree char *iso = fr_date_to_iso (day->date);
+
+  row[0] = g_strdup_printf ("%s%s", iso, day->is_ahead ? "" : " *");
+  row[1] = isnan (day->low_c) ? g_strdup ("–") : g_strdup_printf ("%.0f to %.0f", day->low_c, day->high_c);
+  row[2] = isnan (day->thaw_h) ? g_strdup ("–") : g_strdup_printf ("%.0f", day->thaw_h);
+  row[3] = isnan (day->run_probability) ? g_strdup ("–") : g_strdup_printf ("%.0f", 100 * day->run_probability);
+  row[4] = litres_text (day->per_tap.lo_l);
+  row[5] = litres_text (day->per_tap.middle_l);
+  row[6] = litres_text (day->per_tap.hi_l);
+  row[7] = litres_text (day->gathered_l);
+  g_ptr_array_add (rows, row);
+}
+
+static void
+print_forecast (const FrForecast *forecast, GString *answer)
+{
+  static const char *const head[] = { "Day", "°C", "h > 1 °C", "Run %", "L/tap 10 %", "50 %", "90 %", "Gathered", NULL };
+  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func ((GDestroyNotify)g_strfreev);
+  g_autoptr (FrPrint) print = fr_print_new ();
+
+  g_ptr_array_add (rows, g_strdupv ((char **)head));
+  for (guint i = 0; i < forecast->n_days; i++)
+    if (!forecast->days[i].is_beyond)
+      add_row (rows, &forecast->days[i]);
+  fr_print_rows (answer, rows, 8);
+  g_string_append (answer, "* observed. Eight days in ten fall between the 10 % and the 90 % column; a run is at least 0.5 L a tap.\n\n");
+  fr_print_number (print, "Gathered", forecast->gathered_l, 1, "L");
+  fr_print_number (print, "To come, middle", forecast->to_come.middle_l, 1, "L");
+  fr_print_number (print, "eight times in ten from", forecast->to_come.lo_l, 1, "L");
+  fr_print_number (print, "to", forecast->to_come.hi_l, 1, "L");
+  fr_print_number (print, "Past seasons that stand in", forecast->n_past, 0, "");
+  fr_print_number (print, "Chance that it is over", 100 * forecast->over_probability, 0, "%");
+  fr_print_number (print, "Chance that buds may be tasted", 100 * forecast->off_flavour_probability, 0, "%");
+  fr_print_number (print, "Learned from", forecast->n_learned, 0, "emptyings");
+  fr_print_number (print, "which moved the forecast to", 100 * forecast->raised_ratio, 0, "% of what it was");
+  fr_print_finish (print, answer);
+}
+
+gboolean
+fr_run_forecast (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
+{
+  g_auto (FrCliForecast) ask = { 0 };
+  g_autoptr (FrForecast) forecast = NULL;
+
+  (void)file;
+  if (!fr_cli_forecast_ask (&ask, error))
+    return FALSE;
+  forecast = fr_forecast_new (&ask.question);
+  if (options->json)
+    {
+      FrOutput output;
+      g_autofree char *text = NULL;
+
+      fr_output_init (&output);
+      fr_output_object (&output, NULL);
+      fr_forecast_write_json (&output, forecast, (FrDate){ 0 });
+      fr_output_end_object (&output);
+      text = fr_output_finish (&output);
+      g_string_append (answer, text);
+    }
+  else
+    print_forecast (forecast, answer);
+  return TRUE;
+}
