@@ -23,8 +23,8 @@ ROOMS = {  # room: (other rooms it may include, what else, as a pattern)
     "ui": (DOMAIN + THIRD + ["models", "fetch"], r"(?!libsoup).*"),
     "cli": (DOMAIN + THIRD, r"(?!gtk|adwaita|libsoup).*"),
 }
-UNIT = re.compile(r"_(l|kg|deg|c|f|k|w|s|h|days|years|m|m2|a|v|pa|j|mj|kwh|ml|px|utc|minor|brix|baume|ratio|kg_m3"
-                  r"|years|per_(k|s|h|day|kg|kwh|min|year))(_(out|sd|max|min|a|b))*$")
+UNIT = re.compile(r"_(l|kg|deg|c|f|k|w|s|h|days|years|m|m2|a|v|pa|j|mj|kwh|ml|px|utc|minor|brix|baume|ratio|probability"
+                  r"|kg_m3|per_(k|s|h|day|kg|kwh|min|year))(_(out|sd|max|min|a|b))*$")
 OF_A_KIND = set("""value shown limit min max sd b lo hi x x_tolerance root state rates slope fr_quantity_to_shown
     fr_quantity_from_shown fault_min fault_max density per_kelvin listed full prior_sd price_before price_after jars
     s_per_100ml fr_water_density_slope fr_water_specific_heat fr_sucrose_specific_heat fr_water_heat_slope
