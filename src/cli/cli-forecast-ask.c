@@ -159,14 +159,15 @@ read_gathered (FrCliForecast *forecast, GError **error)
 gboolean
 fr_cli_forecast_ask (FrCliForecast *forecast, GError **error)
 {
-  double taps = 1, dbh_cm = NAN, gather_hour = -1, latitude_deg = NAN, yield_ratio = 1;
+  guint n_taps = 1;
+  double dbh_cm = NAN, gather_hour = -1, latitude_deg = NAN, yield_ratio = 1;
   FrDate tapped = { 0 }, as_of = { 0 }, midwinter;
   gint offset_s;
   FrForecastQuestion *question = &forecast->question;
 
   if (said.weather == NULL)
     return fr_cli_wrong (error, "--weather FILE has to be given");
-  if (!number_option ("--taps", said.taps, 1, TAPS_MAX, &taps, error)
+  if (!fr_cli_whole_option ("--taps", said.taps, 1, TAPS_MAX, &n_taps, error)
       || !number_option ("--tap-dbh-cm", said.dbh_cm, 5, 300, &dbh_cm, error)
       || !number_option ("--gather-hour", said.gather_hour, 0, 23, &gather_hour, error)
       || !number_option ("--latitude-deg", said.latitude_deg, -90, 90, &latitude_deg, error)
@@ -194,7 +195,7 @@ fr_cli_forecast_ask (FrCliForecast *forecast, GError **error)
     }
   if (!read_past (forecast, midwinter, offset_s, error))
     return FALSE;
-  forecast->group = (FrTapGroup){ tapped, taps, yield_ratio };
+  forecast->group = (FrTapGroup){ tapped, n_taps, yield_ratio };
   question->air = forecast->air;
   question->gather_hour = (gint)gather_hour;
   question->n_groups = 1;

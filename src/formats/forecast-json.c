@@ -47,9 +47,9 @@ put_day (FrOutput *output, const FrForecastDay *day)
   put_litres (output, "bush", "_l", &day->bush);
   put_litres (output, "so_far", "_l", &day->so_far);
   fr_output_number (output, "gathered_litres_per_tap", day->gathered_l);
-  fr_output_number (output, "gathered_days", day->gathered_d);
-  fr_output_number (output, "days_since_tapping", day->tapped_d);
-  fr_output_number (output, "degree_days_above_5c", day->warmth_k_d);
+  fr_output_number (output, "gathered_days", day->gathered_days);
+  fr_output_number (output, "days_since_tapping", day->tapped_days);
+  fr_output_number (output, "degree_days_above_5c", day->warmth_k_days);
   fr_output_end_object (output);
 }
 

@@ -56,13 +56,13 @@ read_number (const FrCsvRow *row, gint index, const char *name, double least, do
 static gboolean
 read_row (const FrCsvRow *row, const Columns *columns, GArray *gathered, GError **error)
 {
-  FrSapGathered one = { .litres_per_tap = NAN, .span_d = NAN };
+  FrSapGathered one = { .litres_per_tap = NAN, .span_days = NAN };
   g_autofree char *date = fr_weather_cell_text (cell_at (row, columns->date));
 
   if (!fr_date_parse (date, &one.date))
     return fr_weather_fail_cell (error, row->line, "date", _ ("“%s” is not a date such as 2026-03-19."), date);
   if (!read_number (row, columns->litres, "litres_per_tap", 0, LITRES_MAX, &one.litres_per_tap, error)
-      || !read_number (row, columns->days, "days", 1.0 / 24, DAYS_MAX, &one.span_d, error))
+      || !read_number (row, columns->days, "days", 1.0 / 24, DAYS_MAX, &one.span_days, error))
     return FALSE;
   if (gathered->len > 0)
     {
@@ -70,11 +70,11 @@ read_row (const FrCsvRow *row, const Columns *columns, GArray *gathered, GError 
 
       if (fr_date_compare (before->date, one.date) >= 0)
         return fr_weather_fail_cell (error, row->line, "date", _ ("%s does not come after the row before it."), date);
-      if (isnan (one.span_d))
-        one.span_d = fr_date_to_days (one.date) - fr_date_to_days (before->date);
+      if (isnan (one.span_days))
+        one.span_days = fr_date_to_days (one.date) - fr_date_to_days (before->date);
     }
-  if (isnan (one.span_d))
-    one.span_d = 1;
+  if (isnan (one.span_days))
+    one.span_days = 1;
   g_array_append_val (gathered, one);
   return TRUE;
 }

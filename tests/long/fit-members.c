@@ -12,7 +12,7 @@ main (void)
           " * weight. Written by tests/long/fit-members; evidence %.2f, %.0f draws carry the weight. */\n"
           "#include \"domain/maths/sap-learn.h\"\n\n"
           "static const FrSapMember members[] = {\n"
-          "  /* lag_h, thaw_c, charge_h, drain_per_k_h, cap_k, ice_k_h, age_d, end_k_d; gain_l, scatter_ratio, weight */\n",
+          "  /* lag_h, thaw_c, charge_h, drain_per_k_h, cap_k, ice_k_h, age_days, end_k_days; gain_l, scatter_ratio, weight */\n",
           fit->evidence, fit->n_effective);
   for (guint i = 0; i < fit->members.n; i++)
     {
@@ -20,8 +20,8 @@ main (void)
       const FrSapShape *shape = &one->shape;
 
       printf ("  { { %.4g, %.4g, %.4g, %.4g, %.4g, %.4g, %.4g, %.4g }, %.4g, %.4g, 1.0 / %u },\n", shape->lag_h,
-              shape->thaw_c, shape->charge_h, shape->drain_per_k_h, shape->cap_k, shape->ice_k_h, shape->age_d,
-              shape->end_k_d, one->gain_l, one->scatter_ratio, fit->members.n);
+              shape->thaw_c, shape->charge_h, shape->drain_per_k_h, shape->cap_k, shape->ice_k_h, shape->age_days,
+              shape->end_k_days, one->gain_l, one->scatter_ratio, fit->members.n);
     }
   printf ("};\n\n"
           "const FrSapMembers *\nfr_sap_members (void)\n{\n"

@@ -57,8 +57,8 @@ fr_sap_fit_draw (guint at, guint *gather_hour_out)
                        .drain_per_k_h = 0.003 * exp (0.6 * z[3]),
                        .cap_k = 4 * exp (0.6 * z[4]),
                        .ice_k_h = 300 * exp (0.5 * z[5]),
-                       .age_d = 150 * exp (0.4 * z[6]),
-                       .end_k_d = 60 * exp (0.5 * z[7]) };
+                       .age_days = 150 * exp (0.4 * z[6]),
+                       .end_k_days = 60 * exp (0.5 * z[7]) };
 }
 
 /* Units of each span, from a season's hours. */
@@ -87,13 +87,13 @@ weigh_season (const FrSapFitSeason *season, const double *units, double *log_out
       products[k][g] = 1;
   for (guint i = 0; i < season->n_spans; i++)
     {
-      double span_d = (season->spans[i].to_hour - season->spans[i].from_hour) / 24.0;
-      double seen = log (season->spans[i].litres_per_tap / span_d + FR_SAP_NOISE_L);
+      double span_days = (season->spans[i].to_hour - season->spans[i].from_hour) / 24.0;
+      double seen = log (season->spans[i].litres_per_tap / span_days + FR_SAP_NOISE_L);
 
       for (guint g = 0; g < GAIN_STEPS; g++)
         {
           double gain_l = exp (GAIN_LOG_LO + GAIN_LOG_STEP * g);
-          double off = seen - log (gain_l * units[i] / span_d + FR_SAP_NOISE_L);
+          double off = seen - log (gain_l * units[i] / span_days + FR_SAP_NOISE_L);
 
           for (guint k = 0; k < SCATTERS; k++)
             products[k][g] *= 1 + off * off / (scatters[k] * scatters[k] * FREEDOM);

@@ -73,11 +73,11 @@ fr_sap_learn_free (FrSapLearn *learn)
 }
 
 void
-fr_sap_learn_add (FrSapLearn *learn, const double *units, double litres_per_tap, double span_d)
+fr_sap_learn_add (FrSapLearn *learn, const double *units, double litres_per_tap, double span_days)
 {
-  double seen = log (litres_per_tap / span_d + FR_SAP_NOISE_L);
+  double seen = log (litres_per_tap / span_days + FR_SAP_NOISE_L);
 
-  g_return_if_fail (litres_per_tap >= 0 && span_d > 0);
+  g_return_if_fail (litres_per_tap >= 0 && span_days > 0);
   learn->is_fresh = FALSE;
   for (guint m = 0; m < learn->members->n; m++)
     {
@@ -86,7 +86,7 @@ fr_sap_learn_add (FrSapLearn *learn, const double *units, double litres_per_tap,
 
       for (guint s = 0; s < FR_SAP_GAIN_STEPS; s++)
         {
-          double told = log (member->gain_l * exp (step_log (s)) * units[m] / span_d + FR_SAP_NOISE_L);
+          double told = log (member->gain_l * exp (step_log (s)) * units[m] / span_days + FR_SAP_NOISE_L);
           double off = (seen - told) / member->scatter_ratio;
 
           row[s] -= log (member->scatter_ratio) + (FREEDOM + 1) / 2 * log1p (off * off / FREEDOM);

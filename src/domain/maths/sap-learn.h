@@ -58,10 +58,10 @@ fr_sap_learn_free (FrSapLearn *learn);
  * fr_sap_learn_add:
  * @units: for each member what its shape ran in the span, from a tap as it is
  * @litres_per_tap: emptied after that span, at least 0
- * @span_d: its days, above 0
+ * @span_days: its days, above 0
  */
 void
-fr_sap_learn_add (FrSapLearn *learn, const double *units, double litres_per_tap, double span_d);
+fr_sap_learn_add (FrSapLearn *learn, const double *units, double litres_per_tap, double span_days);
 
 /* How likely the entries added so far were, as a logarithm: for comparing members of another fit. */
 double

@@ -3,7 +3,7 @@
 #include "domain/maths/sap-learn.h"
 
 static const FrSapMember members[] = {
-  /* lag_h, thaw_c, charge_h, drain_per_k_h, cap_k, ice_k_h, age_d, end_k_d; gain_l, scatter_ratio, weight */
+  /* lag_h, thaw_c, charge_h, drain_per_k_h, cap_k, ice_k_h, age_days, end_k_days; gain_l, scatter_ratio, weight */
   { { 4.112, -1.775, 5.281, 0.003319, 5.247, 898.6, 148, 36.75 }, 12.85, 0.4, 1.0 / 128 },
   { { 3.199, -1.552, 3.245, 0.002091, 6.038, 429.3, 116.7, 41.11 }, 14.23, 0.4, 1.0 / 128 },
   { { 4.103, -1.506, 6.218, 0.003534, 4.085, 268.8, 112.3, 118.9 }, 11.76, 0.5, 1.0 / 128 },

@@ -55,8 +55,8 @@ step (const FrSapShape *shape, Pace pace, FrSapState *state, double air_c, doubl
   state->wood_c += pace.follow_ratio * (air_c - state->wood_c);
   if (air_c > WARMTH_BASE_C)
     {
-      state->warmth_k_d += (air_c - WARMTH_BASE_C) / 24;
-      *end_ratio = fr_sap_end_ratio (shape, state->warmth_k_d);
+      state->warmth_k_days += (air_c - WARMTH_BASE_C) / 24;
+      *end_ratio = fr_sap_end_ratio (shape, state->warmth_k_days);
     }
   above_k = state->wood_c - shape->thaw_c;
   if (above_k < -REST_K)
@@ -77,7 +77,7 @@ step (const FrSapShape *shape, Pace pace, FrSapState *state, double air_c, doubl
 double
 fr_sap_step (const FrSapShape *shape, FrSapState *state, double air_c)
 {
-  double end_ratio = fr_sap_end_ratio (shape, state->warmth_k_d);
+  double end_ratio = fr_sap_end_ratio (shape, state->warmth_k_days);
 
   return step (shape, pace_of (shape), state, air_c, &end_ratio);
 }
@@ -86,20 +86,20 @@ void
 fr_sap_run (const FrSapShape *shape, FrSapState *state, const double *air_c, guint n, double *units_out)
 {
   Pace pace = pace_of (shape);
-  double end_ratio = fr_sap_end_ratio (shape, state->warmth_k_d);
+  double end_ratio = fr_sap_end_ratio (shape, state->warmth_k_days);
 
   for (guint i = 0; i < n; i++)
     units_out[i] = step (shape, pace, state, air_c[i], &end_ratio);
 }
 
 double
-fr_sap_age_ratio (const FrSapShape *shape, double age_d)
+fr_sap_age_ratio (const FrSapShape *shape, double age_days)
 {
-  return age_d < 0 ? 0 : exp (-age_d / shape->age_d);
+  return age_days < 0 ? 0 : exp (-age_days / shape->age_days);
 }
 
 double
-fr_sap_end_ratio (const FrSapShape *shape, double warmth_k_d)
+fr_sap_end_ratio (const FrSapShape *shape, double warmth_k_days)
 {
-  return 1 / (1 + exp ((warmth_k_d - shape->end_k_d) / (END_WIDTH_RATIO * shape->end_k_d)));
+  return 1 / (1 + exp ((warmth_k_days - shape->end_k_days) / (END_WIDTH_RATIO * shape->end_k_days)));
 }

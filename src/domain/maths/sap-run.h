@@ -19,8 +19,8 @@ G_BEGIN_DECLS
  * @drain_per_k_h: share of the charge let go in an hour for each degree above the thaw point
  * @cap_k: degrees above the thaw point beyond which it runs no faster
  * @ice_k_h: degree hours of frost that freeze the sapwood through; the same number thaw it
- * @age_d: days in which the taphole's yield falls to 37 %
- * @end_k_d: degree days above 5 °C from midwinter at which half of the yield is lost to the buds
+ * @age_days: days in which the taphole's yield falls to 37 %
+ * @end_k_days: degree days above 5 °C from midwinter at which half of the yield is lost to the buds
  */
 typedef struct
 {
@@ -30,8 +30,8 @@ typedef struct
   double drain_per_k_h;
   double cap_k;
   double ice_k_h;
-  double age_d;
-  double end_k_d;
+  double age_days;
+  double end_k_days;
 } FrSapShape;
 
 /**
@@ -39,14 +39,14 @@ typedef struct
  * @wood_c: of the wood; NAN before the first hour
  * @charge_ratio: 0 empty to 1
  * @ice_ratio: share of the sapwood that is frozen, 0 to 1
- * @warmth_k_d: degree days above 5 °C since midwinter
+ * @warmth_k_days: degree days above 5 °C since midwinter
  */
 typedef struct
 {
   double wood_c;
   double charge_ratio;
   double ice_ratio;
-  double warmth_k_d;
+  double warmth_k_days;
 } FrSapState;
 
 /* A tree of which nothing is known: half charged, nothing frozen, no warmth. */
@@ -76,10 +76,10 @@ fr_sap_run (const FrSapShape *shape, FrSapState *state, const double *air_c, gui
 
 /* What a taphole drilled so many days ago still gives, 0 before it is drilled. */
 double
-fr_sap_age_ratio (const FrSapShape *shape, double age_d);
+fr_sap_age_ratio (const FrSapShape *shape, double age_days);
 
 /* What warmth has left of the yield, 1 to 0. */
 double
-fr_sap_end_ratio (const FrSapShape *shape, double warmth_k_d);
+fr_sap_end_ratio (const FrSapShape *shape, double warmth_k_days);
 
 G_END_DECLS

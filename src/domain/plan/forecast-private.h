@@ -44,7 +44,7 @@ fr_forecast_run_free (FrForecastRun *run);
 /* Of the day at which a member takes the buckets to be emptied. */
 guint
 fr_forecast_gather_hour (const FrForecastQuestion *question, guint member);
-double
+guint
 fr_forecast_n_taps (const FrForecastQuestion *question);
 static inline double *
 fr_forecast_run_units (const FrForecastRun *run, guint member, guint draw)

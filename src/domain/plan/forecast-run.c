@@ -22,10 +22,10 @@ fr_forecast_gather_hour (const FrForecastQuestion *question, guint member)
   return question->gather_hour >= 0 ? (guint)question->gather_hour : 8 + member % 10;
 }
 
-double
+guint
 fr_forecast_n_taps (const FrForecastQuestion *question)
 {
-  double n_taps = 0;
+  guint n_taps = 0;
 
   for (guint i = 0; i < question->n_groups; i++)
     n_taps += question->groups[i].n_taps;
@@ -54,7 +54,7 @@ put_ages (const FrForecastQuestion *question, const FrSapShape *shape, gint n_da
 
       /* The yield of day d is taken halfway through it, and the hole is drilled at noon. */
       for (gint d = MAX (tapped + 1, 0); d < n_days; d++)
-        ages[d] += groups[g].n_taps * groups[g].yield_ratio / n_taps * fr_sap_age_ratio (shape, d - 0.5 - tapped);
+        ages[d] += (double)groups[g].n_taps / n_taps * groups[g].yield_ratio * fr_sap_age_ratio (shape, d - 0.5 - tapped);
     }
 }
 

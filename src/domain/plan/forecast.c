@@ -73,7 +73,7 @@ learn (Work *work)
     {
       const FrSapGathered *gathered = &question->gathered[i];
       gint to = day_of (work, gathered->date);
-      double from = to - gathered->span_d;
+      double from = to - gathered->span_days;
       gint whole = (gint)floor (from);
 
       if (to > work->run->as_of || to >= work->run->n_weather || isnan (gathered->litres_per_tap)
@@ -87,7 +87,7 @@ learn (Work *work)
           for (gint d = whole + 1; d <= to; d++)
             units[m] += days[d] * (d == whole + 1 ? 1 - (from - whole) : 1);
         }
-      fr_sap_learn_add (work->learn, units, gathered->litres_per_tap, gathered->span_d);
+      fr_sap_learn_add (work->learn, units, gathered->litres_per_tap, gathered->span_days);
       work->forecast->n_learned++;
     }
 }
@@ -216,7 +216,7 @@ put_days (Work *work)
   FrForecast *forecast = work->forecast;
   gint first = MAX (first_day (work), -1), end = run->n_days;
   g_autofree double *sums = g_new0 (double, (gsize)run->members->n *run->n_draws);
-  double gathered_l = 0, warmth_k_d = 0;
+  double gathered_l = 0, warmth_k_days = 0;
   guint n_runs = 0;
 
   forecast->n_days = end > first + 1 ? (guint)(end - first - 1) : 0;
@@ -229,18 +229,18 @@ put_days (Work *work)
       day->date = fr_date_add_days (question->air->first, d);
       for (gint h = 0; h < 24 && d * 24 + h < (gint)question->air->n_hours; h++)
         if (question->air->temp_c[d * 24 + h] > 5)
-          warmth_k_d += (question->air->temp_c[d * 24 + h] - 5) / 24;
+          warmth_k_days += (question->air->temp_c[d * 24 + h] - 5) / 24;
       if (d <= first)
         continue;
-      day->warmth_k_d = warmth_k_d;
+      day->warmth_k_days = warmth_k_days;
       day->is_ahead = d > run->as_of;
       day->is_beyond = d >= run->n_weather;
-      day->tapped_d = question->tapped.year || question->n_groups ? d - first : NAN;
+      day->tapped_days = question->tapped.year || question->n_groups ? d - first : NAN;
       read_air (work, d, day);
       read_sap (work, d, day);
       gathered = gathered_on (question, day->date);
       day->gathered_l = gathered ? gathered->litres_per_tap : NAN;
-      day->gathered_d = gathered ? gathered->span_d : NAN;
+      day->gathered_days = gathered ? gathered->span_days : NAN;
       if (gathered && !day->is_ahead && !isnan (gathered->litres_per_tap))
         gathered_l += gathered->litres_per_tap * forecast->n_taps;
       n_runs += day->is_ahead && day->per_tap.mean_l >= FR_SAP_NOISE_L;
@@ -260,13 +260,13 @@ static double
 over_probability (const Work *work)
 {
   const FrForecastRun *run = work->run;
-  double over = 0, all = 0, warmth_k_d = NAN;
+  double over = 0, all = 0, warmth_k_days = NAN;
 
   if (work->forecast->n_days > 0 && work->question->n_past == 0)
-    warmth_k_d = work->forecast->days[work->forecast->n_days - 1].warmth_k_d;
+    warmth_k_days = work->forecast->days[work->forecast->n_days - 1].warmth_k_days;
   for (guint m = 0; m < run->members->n; m++)
     {
-      gboolean ends = isnan (warmth_k_d) || fr_sap_end_ratio (&run->members->members[m].shape, warmth_k_d) < END_RATIO;
+      gboolean ends = isnan (warmth_k_days) || fr_sap_end_ratio (&run->members->members[m].shape, warmth_k_days) < END_RATIO;
 
       for (guint j = 0; j < run->n_draws; j++)
         {
@@ -293,7 +293,7 @@ off_flavour_probability (const Work *work)
   if (!day || isnan (day->low_c))
     return NAN;
   for (guint m = 0; m < work->run->members->n; m++)
-    if (day->warmth_k_d >= BUDS_RATIO * work->run->members->members[m].shape.end_k_d)
+    if (day->warmth_k_days >= BUDS_RATIO * work->run->members->members[m].shape.end_k_days)
       share += work->weights[m];
   return share;
 }

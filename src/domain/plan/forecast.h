@@ -26,7 +26,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   FrDate tapped;
-  double n_taps;
+  guint n_taps;
   double yield_ratio;
 } FrTapGroup;
 
@@ -35,13 +35,13 @@ typedef struct
  * What was emptied on a day.
  * @date: the day
  * @litres_per_tap: NAN unknown
- * @span_d: days since the emptying before, above 0
+ * @span_days: days since the emptying before, above 0
  */
 typedef struct
 {
   FrDate date;
   double litres_per_tap;
-  double span_d;
+  double span_days;
 } FrSapGathered;
 
 /**
@@ -98,10 +98,10 @@ typedef struct
  * @run_probability: NAN when the weather is not known
  * @per_tap: litres a tap
  * @bush: litres of all taps together; NAN without taps
- * @gathered_l: what came in a tap on that day, NAN when nothing is written down; @gathered_d: over so many days
+ * @gathered_l: what came in a tap on that day, NAN when nothing is written down; @gathered_days: over so many days
  * @so_far: of all taps (of one, without groups) since the first was set: gathered up to as_of, expected after
- * @tapped_d: days since the first hole was drilled, NAN before
- * @warmth_k_d: degree days above 5 °C since midwinter at its end
+ * @tapped_days: days since the first hole was drilled, NAN before
+ * @warmth_k_days: degree days above 5 °C since midwinter at its end
  */
 typedef struct
 {
@@ -116,10 +116,10 @@ typedef struct
   FrLitres per_tap;
   FrLitres bush;
   double gathered_l;
-  double gathered_d;
+  double gathered_days;
   FrLitres so_far;
-  double tapped_d;
-  double warmth_k_d;
+  double tapped_days;
+  double warmth_k_days;
 } FrForecastDay;
 
 /**
@@ -142,7 +142,7 @@ typedef struct
   guint n_days;
   FrForecastDay *days;
   FrDate as_of;
-  double n_taps;
+  guint n_taps;
   double gathered_l;
   FrLitres to_come;
   guint n_past;
