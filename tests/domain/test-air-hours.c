@@ -1,35 +1,12 @@
-/* Hours of the air from days and readings: against another author's count of thaw hours, an open hourly
- * series, and by hand. */
-#include "domain/maths/air-hours.h"
+/* Hours of the air from days: against another author's count of thaw hours, an open hourly series, and by
+ * hand. */
+#include "air-cases.h"
 
 #include "found.h"
-#include "table.h"
 
-#include <gsl/gsl_interp.h>
 #include <string.h>
 
 #define EASTERN_S (-5 * 3600)
-
-static void
-add_day (FrWeather *weather, const char *date, double low_c, double high_c)
-{
-  FrDate parsed;
-  FrWeatherDay day;
-
-  g_assert_true (fr_date_parse (date, &parsed));
-  day = fr_weather_day (parsed);
-  day.low_c = low_c;
-  day.high_c = high_c;
-  g_array_append_val (weather->days, day);
-}
-
-static void
-add_hour (FrWeather *weather, gint64 utc_s, gint span_s, double temp_c, gboolean is_forecast)
-{
-  FrWeatherHour hour = { utc_s, span_s, temp_c, is_forecast };
-
-  g_array_append_val (weather->hours, hour);
-}
 
 static guint
 thaw_hours (const FrAirHours *air, const char *date)
@@ -173,120 +150,6 @@ test_sun_by_hand (void)
                    FR_COURSE_COSINE);
 }
 
-/* Six-hourly readings against the Steffen interpolation of the GNU Scientific Library. */
-static void
-test_between (void)
-{
-  static const double temps_c[] = { -4, -7, 1, 6, 5, 5, 9, 2, -11, -11, -3, -2.5, -8 };
-  g_autoptr (FrWeather) weather = fr_weather_new (FR_WEATHER_MET_COMPACT);
-  g_autoptr (FrAirHours) air = NULL;
-  double x[G_N_ELEMENTS (temps_c)];
-  gsl_interp *gsl = gsl_interp_alloc (gsl_interp_steffen, G_N_ELEMENTS (temps_c));
-
-  for (guint i = 0; i < G_N_ELEMENTS (temps_c); i++)
-    {
-      x[i] = 6.0 * i;
-      add_hour (weather, 1740960000 + (gint64)i * 21600, 21600, temps_c[i], i >= 5);
-    }
-  gsl_interp_init (gsl, x, temps_c, G_N_ELEMENTS (temps_c));
-  air = fr_air_hours_new (weather, FR_COURSE_SUN, 0);
-  g_assert_cmpuint (air->n_hours, ==, 96);
-  for (guint h = 0; h <= 72; h++)
-    {
-      found_near ("between six-hourly readings, Steffen by GSL, K", air->temp_c[h],
-                  gsl_interp_eval (gsl, x, temps_c, h, NULL), 1e-12);
-      g_assert_cmpint (air->from[h], ==, h % 6 == 0 ? FR_AIR_READ : FR_AIR_BETWEEN);
-      g_assert_cmpint (air->is_forecast[h], ==, h > 24);
-    }
-  g_assert_true (isnan (air->temp_c[73]));
-  gsl_interp_free (gsl);
-}
-
-/* The day's low and high are put in where six-hourly readings leave them out, and not where they have them.
- */
-static void
-test_extremes_between (void)
-{
-  static const double temps_c[] = { -4, -6, 5, 3, -2, -3, 4, 6, 0 };
-  g_autoptr (FrWeather) weather = fr_weather_new (FR_WEATHER_CSV);
-  g_autoptr (FrAirHours) air = NULL;
-  double low[2] = { INFINITY, INFINITY }, high[2] = { -INFINITY, -INFINITY };
-
-  for (guint i = 0; i < G_N_ELEMENTS (temps_c); i++)
-    add_hour (weather, 1740960000 + (gint64)i * 21600, 21600, temps_c[i], FALSE);
-  add_day (weather, "2025-03-03", -6, 8);   /* the low was read at 06:00; the high comes at 15:00 */
-  add_day (weather, "2025-03-04", -3.1, 7); /* the low is as good as read; the high was before midnight: 15:00
-                                               is between 4 and 6 and stands out */
-  air = fr_air_hours_new (weather, FR_COURSE_COSINE, 0);
-  for (guint h = 0; h < 48; h++)
-    {
-      low[h / 24] = MIN (low[h / 24], air->temp_c[h]);
-      high[h / 24] = MAX (high[h / 24], air->temp_c[h]);
-    }
-  g_assert_cmpfloat (low[0], ==, -6);
-  g_assert_cmpfloat (high[0], ==, 8);
-  g_assert_cmpfloat (air->temp_c[15], ==, 8);
-  g_assert_cmpint (air->from[15], ==, FR_AIR_BETWEEN);
-  g_assert_cmpfloat (low[1], ==, -3);
-  g_assert_cmpfloat (high[1], ==, 7);
-}
-
-/* Where readings end, what days tell meets them and comes back to itself in six hours, without a step. */
-static void
-test_seam (void)
-{
-  g_autoptr (FrWeather) weather = fr_weather_new (FR_WEATHER_CSV);
-  g_autoptr (FrWeather) days = fr_weather_new (FR_WEATHER_CSV);
-  g_autoptr (FrAirHours) air = NULL;
-  g_autoptr (FrAirHours) plain = NULL;
-
-  for (guint i = 0; i < 4; i++)
-    {
-      g_autofree char *date = g_strdup_printf ("2025-03-%02u", i + 3);
-
-      add_day (weather, date, -8, 4);
-      add_day (days, date, -8, 4);
-    }
-  for (guint h = 12; h <= 42; h++)
-    add_hour (weather, 1740960000 + (gint64)h * 3600, 3600, 6, FALSE);
-  air = fr_air_hours_new (weather, FR_COURSE_COSINE, 0);
-  plain = fr_air_hours_new (days, FR_COURSE_COSINE, 0);
-  for (guint h = 0; h < 96; h++)
-    {
-      double away = h < 12 ? 12 - h : h > 42 ? h - 42.0 : 0;
-      double shift = h < 12 ? 6 - plain->temp_c[12] : 6 - plain->temp_c[42];
-
-      found_near ("days beside readings by hand, K", air->temp_c[h],
-                  away == 0 ? 6 : plain->temp_c[h] + shift * MAX (0, 1 - away / 6), 1e-12);
-    }
-}
-
-/* Gaps of hours without days: a day at most is bridged, by the days around it. */
-static void
-test_bridged_hours (void)
-{
-  for (guint missing = 23; missing <= 25; missing++)
-    {
-      g_autoptr (FrWeather) weather = fr_weather_new (FR_WEATHER_CSV);
-      g_autoptr (FrAirHours) air = NULL;
-
-      /* A day's course on a steady climb: the mean of the days around is the truth. */
-      for (guint h = 0; h < 96; h++)
-        if (h < 30 || h >= 30 + missing)
-          add_hour (weather, 1740960000 + (gint64)h * 3600, 3600, h / 12.0 + 5 * cos (G_PI * h / 12), FALSE);
-      air = fr_air_hours_new (weather, FR_COURSE_SUN, 0);
-      for (guint h = 30; h < 30 + missing; h++)
-        if (missing <= 24)
-          {
-            found_near ("a gap of hours bridged, K", air->temp_c[h], h / 12.0 + 5 * cos (G_PI * h / 12),
-                        1e-9);
-            g_assert_cmpint (air->from[h], ==, FR_AIR_BRIDGED);
-          }
-        else
-          g_assert_true (isnan (air->temp_c[h]));
-    }
-}
-
 static void
 test_missing (void)
 {
@@ -358,41 +221,6 @@ test_readings (void)
     }
 }
 
-static void
-add_normals (FrWeather *weather, const char *place, double *hours_c)
-{
-  g_autoptr (GPtrArray) rows = test_table_load ("hourly-normals.csv");
-
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const TestRow *row = g_ptr_array_index (rows, i);
-      double low = INFINITY, high = -INFINITY;
-
-      if (!g_str_equal (test_row_text (row, "place"), place))
-        continue;
-      for (guint h = 0; h < 24; h++)
-        {
-          g_autofree char *column = g_strdup_printf ("h%02u_f", h);
-          double temp_c = (test_row_number (row, column) - 32) / 1.8;
-
-          hours_c[weather->days->len * 24 + h] = temp_c;
-          low = MIN (low, temp_c);
-          high = MAX (high, temp_c);
-        }
-      add_day (weather, test_row_text (row, "date"), low, high);
-    }
-}
-
-static double
-mean_error_c (const FrAirHours *air, const double *hours_c, guint from, guint to)
-{
-  double sum = 0;
-
-  for (guint h = from; h < to; h++)
-    sum += fabs (air->temp_c[h] - hours_c[h]);
-  return sum / (to - from);
-}
-
 /* NOAA's hourly normals of two places: what each course makes of their lows and highs. */
 static void
 test_normals (void)
@@ -434,12 +262,15 @@ test_row (void)
   g_autoptr (FrWeather) weather = fr_weather_new (FR_WEATHER_CSV);
   g_autofree double *hours_c = g_new (double, 200 * 24);
   g_autoptr (FrAirHours) air = NULL;
-  FrDayCourse courses[100];
+  FrDayCourse courses[100], row[100];
   double low[100], high[100];
 
   add_normals (weather, "seattle", hours_c);
   weather->latitude_deg = 47.45;
   air = fr_air_hours_new (weather, FR_COURSE_SUN, -8 * 3600);
+  g_assert_cmpuint (
+      fr_day_courses (FR_COURSE_SUN, air->first, weather->days->len, 47.45, NAN, -8 * 3600, row), ==,
+      weather->days->len);
   for (guint i = 0; i < weather->days->len; i++)
     {
       const FrWeatherDay *day = &g_array_index (weather->days, FrWeatherDay, i);
@@ -447,37 +278,26 @@ test_row (void)
       low[i] = day->low_c;
       high[i] = day->high_c;
       fr_day_course (FR_COURSE_SUN, day->date, 47.45, NAN, -8 * 3600, &courses[i]);
+      for (guint h = 0; h < FR_DAY_HOURS; h++)
+        for (guint e = 0; e < FR_N_EXTREMES; e++)
+          found_near ("courses of dates in a row against one by one", row[i].share_ratio[h][e],
+                      courses[i].share_ratio[h][e], 1e-12);
     }
+  /* Into the polar night and out of it: the days that touch it have no sun's course either. */
+  g_assert_cmpuint (fr_day_courses (FR_COURSE_SUN, (FrDate){ 2025, 10, 20 }, 100, 70, 25, 7200, row), <, 40);
+  for (guint i = 0; i < 100; i++)
+    {
+      fr_day_course (FR_COURSE_SUN, fr_date_add_days ((FrDate){ 2025, 10, 20 }, (gint)i), 70, 25, 7200,
+                     &courses[i]);
+      for (guint h = 0; h < FR_DAY_HOURS; h++)
+        for (guint e = 0; e < FR_N_EXTREMES; e++)
+          found_near ("courses of dates in a row against one by one", row[i].share_ratio[h][e],
+                      courses[i].share_ratio[h][e], 1e-12);
+    }
+  fr_day_courses (FR_COURSE_SUN, air->first, weather->days->len, 47.45, NAN, -8 * 3600, courses);
   fr_day_course_row (courses, low, high, weather->days->len, hours_c);
   for (guint h = 0; h < air->n_hours; h++)
     found_near ("a row of days at once against the grid, K", hours_c[h], air->temp_c[h], 1e-12);
-}
-
-/* The same series read every six hours of UTC, as forecasts beyond two days come, without and with its lows
- * and highs. */
-static void
-test_six_hourly (void)
-{
-  for (guint with_days = 0; with_days < 2; with_days++)
-    {
-      g_autoptr (FrWeather) weather = fr_weather_new (FR_WEATHER_MET_COMPACT);
-      g_autofree double *hours_c = g_new (double, 200 * 24);
-      g_autoptr (FrAirHours) air = NULL;
-      FrDate first;
-      guint n;
-
-      add_normals (weather, "san-francisco", hours_c);
-      first = g_array_index (weather->days, FrWeatherDay, 0).date;
-      n = weather->days->len * 24;
-      for (guint h = 4; h < n; h += 6)
-        add_hour (weather, (fr_date_to_days (first) * 24 + h + 8) * 3600, 21600, hours_c[h], TRUE);
-      if (!with_days)
-        g_array_set_size (weather->days, 0);
-      air = fr_air_hours_new (weather, FR_COURSE_SUN, -8 * 3600);
-      found_near (with_days ? "San Francisco's normals, every six hours and extremes, mean error, K"
-                            : "San Francisco's normals, every six hours, mean error, K",
-                  mean_error_c (air, hours_c, 24, n - 24), 0, with_days ? 0.35 : 0.7);
-    }
 }
 
 int
@@ -488,14 +308,9 @@ main (int argc, char *argv[])
   g_test_add_func ("/air-hours/cosine-by-hand", test_cosine_by_hand);
   g_test_add_func ("/air-hours/shares", test_shares);
   g_test_add_func ("/air-hours/sun-by-hand", test_sun_by_hand);
-  g_test_add_func ("/air-hours/between", test_between);
-  g_test_add_func ("/air-hours/extremes-between", test_extremes_between);
-  g_test_add_func ("/air-hours/seam", test_seam);
-  g_test_add_func ("/air-hours/bridged-hours", test_bridged_hours);
   g_test_add_func ("/air-hours/missing", test_missing);
   g_test_add_func ("/air-hours/readings", test_readings);
   g_test_add_func ("/air-hours/normals", test_normals);
   g_test_add_func ("/air-hours/row", test_row);
-  g_test_add_func ("/air-hours/six-hourly", test_six_hourly);
   return found_run ();
 }

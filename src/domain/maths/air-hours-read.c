@@ -162,7 +162,8 @@ fade (FrAirHours *air, const double *told, const Knot *end, gint way)
 
       if (away >= 1)
         break;
-      if (air->from[at] == FR_AIR_DAY || air->from[at] == FR_AIR_BRIDGED)
+      if ((air->from[at] == FR_AIR_DAY || air->from[at] == FR_AIR_BRIDGED)
+          && (air->is_forecast[at] || !end->is_forecast))
         air->temp_c[at] += shift * (1 - away);
     }
 }

@@ -6,6 +6,8 @@
 
 #include <math.h>
 
+#define BLOCK_DAYS 32u /* of which courses are at hand */
+
 static gint64
 floor_div (gint64 a, gint64 b)
 {
@@ -216,6 +218,7 @@ fr_air_hours_new (const FrWeather *weather, FrCourseKind kind, gint offset_s)
   gint64 first, last;
   guint n_days;
   g_autofree FrAirDay *days = NULL;
+  FrDayCourse courses[BLOCK_DAYS];
 
   g_return_val_if_fail ((guint)kind < FR_N_COURSES && ABS (offset_s) < FR_DAY_HOURS * FR_AIR_HOUR_S, air);
   air->offset_s = offset_s;
@@ -230,13 +233,14 @@ fr_air_hours_new (const FrWeather *weather, FrCourseKind kind, gint offset_s)
   days = take_days (weather, first, n_days);
   for (guint i = 0; i < n_days; i++)
     {
-      FrDayCourse course;
+      const FrDayCourse *course = &courses[i % BLOCK_DAYS];
 
-      fr_day_course (kind, fr_date_from_days (first + i), weather->latitude_deg, weather->longitude_deg,
-                     offset_s, &course);
-      days[i].low_hour = hour_of (&course, FR_EXTREME_LOW);
-      days[i].high_hour = hour_of (&course, FR_EXTREME_HIGH);
-      put_day (air, i, days, n_days, &course);
+      if (i % BLOCK_DAYS == 0)
+        fr_day_courses (kind, fr_date_from_days (first + i), MIN (BLOCK_DAYS, n_days - i),
+                        weather->latitude_deg, weather->longitude_deg, offset_s, courses);
+      days[i].low_hour = hour_of (course, FR_EXTREME_LOW);
+      days[i].high_hour = hour_of (course, FR_EXTREME_HIGH);
+      put_day (air, i, days, n_days, course);
     }
   fr_air_hours_put_readings (air, weather, days);
   bridge_gaps (air);

@@ -53,7 +53,8 @@ typedef struct
  * Days: hours are made of them as far as the extremes around are known. An unknown neighbour is taken to have
  * the day's own extremes, so that a lone day has all its hours; an unknown low or high of the day itself
  * leaves the hours on both its sides unknown. A day whose low is above its high counts as unknown. What days
- * tell is shifted to meet readings beside it, fading within six hours.
+ * tell is shifted to meet readings beside it, fading within six hours; observed days are not shifted to meet
+ * a forecast.
  *
  * Gaps: a single day without low or high between two that have it takes their mean; otherwise up to 24
  * unknown hours take the mean of the days around. Both say FR_AIR_BRIDGED. What is longer stays unknown.

@@ -17,6 +17,7 @@
 #include "domain/maths/day-course.h"
 
 #include <math.h>
+#include <string.h>
 
 #define LOW_HOUR 6
 #define HIGH_HOUR 15
@@ -76,7 +77,7 @@ fixed_course (FrCourseKind kind, FrDayCourse *course)
     }
 }
 
-/* A date's sun in hours from the midnight of the date asked for. */
+/* A date's sun in hours from a midnight. */
 typedef struct
 {
   double low_h; /* when the air is coldest */
@@ -85,14 +86,12 @@ typedef struct
 } SunHours;
 
 static gboolean
-sun_hours (FrDate date, gint shift_days, double latitude_deg, double longitude_deg, gint offset_s,
-           SunHours *hours_out)
+sun_hours (FrDate date, double latitude_deg, double longitude_deg, gint offset_s, SunHours *hours_out)
 {
   FrSunDay sun;
   gint64 midnight_utc = fr_date_to_days (date) * FR_DAY_HOURS * (gint64)HOUR_S - offset_s;
 
-  if (fr_sun_day (fr_date_add_days (date, shift_days), latitude_deg, longitude_deg, offset_s, &sun)
-          != FR_SUN_RISES
+  if (fr_sun_day (date, latitude_deg, longitude_deg, offset_s, &sun) != FR_SUN_RISES
       || sun.day_s < DAY_LEAST_H * HOUR_S || sun.day_s > DAY_MOST_H * HOUR_S)
     return FALSE;
   hours_out->rise_h = (double)(sun.rise_utc - midnight_utc) / HOUR_S;
@@ -118,14 +117,10 @@ night_share (const SunHours *day, const SunHours *next, double hour)
   return (exp (-NIGHT_FALL * (hour - day->set_h) / night_h) - rest) / (1 - rest);
 }
 
+/* @suns are those of the day before, the day, and the day after. */
 static gboolean
-sun_course (FrDate date, double latitude_deg, double longitude_deg, gint offset_s, FrDayCourse *course)
+sun_course (const SunHours suns[3], FrDayCourse *course)
 {
-  SunHours suns[3];
-
-  for (gint i = 0; i < 3; i++)
-    if (!sun_hours (date, i - 1, latitude_deg, longitude_deg, offset_s, &suns[i]))
-      return FALSE;
   if (suns[1].low_h < 0 || suns[2].low_h < FR_DAY_HOURS)
     return FALSE;
   for (guint hour = 0; hour < FR_DAY_HOURS; hour++)
@@ -143,20 +138,58 @@ sun_course (FrDate date, double latitude_deg, double longitude_deg, gint offset_
   return TRUE;
 }
 
+static SunHours
+hours_later (SunHours sun, gint days)
+{
+  return (SunHours){ sun.low_h + days * FR_DAY_HOURS, sun.rise_h + days * FR_DAY_HOURS,
+                     sun.set_h + days * FR_DAY_HOURS };
+}
+
+guint
+fr_day_courses (FrCourseKind kind, FrDate first, guint n_days, double latitude_deg, double longitude_deg,
+                gint offset_s, FrDayCourse *courses_out)
+{
+  SunHours suns[3] = { { 0 } };
+  guint n_known = 0, n_made = 0; /* how many of the last @suns are known */
+
+  g_return_val_if_fail ((guint)kind < FR_N_COURSES && fr_date_is_valid (first), 0);
+  if (isnan (longitude_deg))
+    longitude_deg = offset_s / 240.0;
+  memset (courses_out, 0, n_days * sizeof *courses_out);
+  if (kind != FR_COURSE_SUN)
+    {
+      for (guint i = 0; i < n_days; i++)
+        fixed_course (kind, &courses_out[i]);
+      return n_days;
+    }
+  /* Each date's sun is looked for once, from its own midnight. */
+  for (guint i = 0; i < n_days + 2; i++)
+    {
+      suns[0] = suns[1];
+      suns[1] = suns[2];
+      n_known
+          = sun_hours (fr_date_add_days (first, (gint)i - 1), latitude_deg, longitude_deg, offset_s, &suns[2])
+                ? n_known + 1
+                : 0;
+      if (i < 2)
+        continue;
+      if (n_known >= 3
+          && sun_course ((const SunHours[]){ hours_later (suns[0], -1), suns[1], hours_later (suns[2], 1) },
+                         &courses_out[i - 2]))
+        n_made++;
+      else
+        fixed_course (FR_COURSE_COSINE, &courses_out[i - 2]);
+    }
+  return n_made;
+}
+
 FrCourseKind
 fr_day_course (FrCourseKind kind, FrDate date, double latitude_deg, double longitude_deg, gint offset_s,
                FrDayCourse *course_out)
 {
-  *course_out = (FrDayCourse){ 0 };
-  g_return_val_if_fail ((guint)kind < FR_N_COURSES && fr_date_is_valid (date), FR_COURSE_COSINE);
-  if (isnan (longitude_deg))
-    longitude_deg = offset_s / 240.0;
-  if (kind == FR_COURSE_SUN && sun_course (date, latitude_deg, longitude_deg, offset_s, course_out))
-    return kind;
-  if (kind == FR_COURSE_SUN)
-    kind = FR_COURSE_COSINE;
-  fixed_course (kind, course_out);
-  return kind;
+  return fr_day_courses (kind, date, 1, latitude_deg, longitude_deg, offset_s, course_out) == 1
+             ? kind
+             : FR_COURSE_COSINE;
 }
 
 double

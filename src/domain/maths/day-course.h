@@ -78,6 +78,11 @@ FrCourseKind
 fr_day_course (FrCourseKind kind, FrDate date, double latitude_deg, double longitude_deg, gint offset_s,
                FrDayCourse *course_out);
 
+/* The same for dates that follow one another, at a third of the cost each. Returns how many are of @kind. */
+guint
+fr_day_courses (FrCourseKind kind, FrDate first, guint n_days, double latitude_deg, double longitude_deg,
+                gint offset_s, FrDayCourse *courses_out);
+
 /* The temperature of an hour from 0 to 23; NAN when an extreme that has a share in it is unknown. */
 double
 fr_day_course_c (const FrDayCourse *course, guint hour, const double extremes_c[FR_N_EXTREMES]);
