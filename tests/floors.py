@@ -18,7 +18,7 @@ ROOMS = {  # room: (other rooms it may include, what else, as a pattern)
     "formats": (DOMAIN, rf"{PURE}|{TEXT}|json-glib/.*|libical/ical\.h|libxml/\w+\.h"),
     "paint": (DOMAIN, rf"{PURE}|{TEXT}|cairo.*|pango/.*"),
     "words": (DOMAIN, rf"{PURE}|{TEXT}|langinfo\.h"),
-    "models": (DOMAIN + THIRD, rf"{PURE}|{TEXT}|glib-object\.h"),
+    "models": (DOMAIN + THIRD + ["fetch"], rf"{PURE}|{TEXT}|glib-object\.h"),
     "fetch": (DOMAIN, rf"{PURE}|{TEXT}|libsoup/.*|fcntl\.h|unistd\.h|sys/file\.h"),
     "ui": (DOMAIN + THIRD + ["models", "fetch"], r"(?!libsoup).*"),
     "cli": (DOMAIN + THIRD, r"(?!gtk|adwaita|libsoup).*"),

@@ -9,6 +9,9 @@
 
 #define CONTACT_MAX 200
 #define WAIT_STEPS 4
+#define LATER_MIN_S 60
+#define LATER_RANGE_S 600
+#define ABOUT_HOUR_S 120
 
 char *
 fr_etiquette_agent (const char *version, const char *contact)
@@ -179,4 +182,14 @@ fr_etiquette_next (const FrAsked *asked, const FrAnswerKept *answer, const char 
   if (answer->body != NULL && answer->answered_utc <= soon_utc && g_strcmp0 (answer->path, path) == 0)
     next_utc = MAX (next_utc, answer->fresh_until_utc);
   return next_utc > now_utc ? next_utc : FR_FETCH_NEVER;
+}
+
+gint64
+fr_etiquette_due (gint64 next_utc, gint64 now_utc, guint32 chance)
+{
+  const gint64 due_utc = MAX (next_utc, now_utc) + LATER_MIN_S + chance % LATER_RANGE_S;
+  const gint64 past_hour_s = due_utc % 3600;
+
+  return past_hour_s < ABOUT_HOUR_S || past_hour_s >= 3600 - ABOUT_HOUR_S ? due_utc + 2 * ABOUT_HOUR_S
+                                                                          : due_utc;
 }

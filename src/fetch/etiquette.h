@@ -48,4 +48,9 @@ gint64
 fr_etiquette_next (const FrAsked *asked, const FrAnswerKept *answer, const char *path,
                    const char *fingerprint, gint64 now_utc);
 
+/* A moment from a minute to a quarter of an hour after it may be asked, by @chance, and not about the full
+ * hour, when everybody asks (MET Norway's terms). */
+gint64
+fr_etiquette_due (gint64 next_utc, gint64 now_utc, guint32 chance);
+
 G_END_DECLS

@@ -2,6 +2,7 @@
  * more of where the household lives than two decimals. Sources: MET Norway, Locationforecast 2.0 and Terms of
  * Service; US National Weather Service, API Web Service (/points/{lat},{lon}); Open-Meteo, Forecast API. */
 #include "domain/plan/fetch-state.h"
+#include "domain/records/kinds.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -109,6 +110,17 @@ test_rows (void)
   g_assert_true (fr_weather_service (FR_WEATHER_SERVICE_NWS)->asks_twice);
 }
 
+/* The book keeps the same words, in the same order. */
+static void
+test_book (void)
+{
+  const FrField *field = fr_kind_field (fr_kind (FR_KIND_FORECASTING), "service");
+
+  for (guint i = 0; i < FR_N_WEATHER_SERVICES; i++)
+    g_assert_cmpstr (field->codes[i], ==, fr_weather_service_code (i));
+  g_assert_null (field->codes[FR_N_WEATHER_SERVICES]);
+}
+
 static void
 test_age (void)
 {
@@ -141,6 +153,7 @@ main (int argc, char **argv)
   g_test_add_func ("/weather-service/no-place", test_no_place);
   g_test_add_func ("/weather-service/decimals", test_decimals);
   g_test_add_func ("/weather-service/rows", test_rows);
+  g_test_add_func ("/weather-service/book", test_book);
   g_test_add_func ("/weather-service/age", test_age);
   return g_test_run ();
 }

@@ -116,6 +116,31 @@ test_pace (void)
   fr_asked_clear (&asked);
 }
 
+/* Every minute of the hour but those about its turn comes up, and none before its time. */
+static void
+test_due (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (3);
+  guint seen[60] = { 0 };
+
+  for (guint i = 0; i < 100000; i++)
+    {
+      const gint64 now_utc = NOW + g_rand_int_range (rand, 0, 100000),
+                   next_utc
+                   = g_rand_boolean (rand) ? now_utc + g_rand_int_range (rand, -100, 100000) : FR_FETCH_NEVER;
+      const gint64 due_utc = fr_etiquette_due (next_utc, now_utc, g_rand_int (rand));
+
+      g_assert_cmpint (due_utc - MAX (now_utc, next_utc), >=, 60);
+      g_assert_cmpint (due_utc - MAX (now_utc, next_utc), <=, 900);
+      seen[due_utc / 60 % 60]++;
+    }
+  for (guint i = 0; i < 60; i++)
+    if (i < 2 || i >= 58)
+      g_assert_cmpuint (seen[i], ==, 0);
+    else
+      g_assert_cmpuint (seen[i], >, 500);
+}
+
 /* RFC 9110, 10.1.5 and 5.6.5. */
 static void
 test_agent (void)
@@ -218,6 +243,7 @@ main (int argc, char **argv)
   g_test_add_func ("/etiquette/fresh", test_fresh);
   g_test_add_func ("/etiquette/retry-after", test_retry_after);
   g_test_add_func ("/etiquette/pace", test_pace);
+  g_test_add_func ("/etiquette/due", test_due);
   g_test_add_func ("/etiquette/agent", test_agent);
   g_test_add_func ("/etiquette/bases", test_bases);
   g_test_add_func ("/etiquette/follow", test_follow);
