@@ -56,12 +56,12 @@ read_number (const FrCsvRow *row, gint index, const char *name, double least, do
 static gboolean
 read_row (const FrCsvRow *row, const Columns *columns, GArray *gathered, GError **error)
 {
-  FrSapGathered one = { .litres_per_tap = NAN, .span_days = NAN };
+  FrSapGathered one = { .per_tap_l = NAN, .span_days = NAN };
   g_autofree char *date = fr_weather_cell_text (cell_at (row, columns->date));
 
   if (!fr_date_parse (date, &one.date))
     return fr_weather_fail_cell (error, row->line, "date", _ ("“%s” is not a date such as 2026-03-19."), date);
-  if (!read_number (row, columns->litres, "litres_per_tap", 0, LITRES_MAX, &one.litres_per_tap, error)
+  if (!read_number (row, columns->litres, "litres_per_tap", 0, LITRES_MAX, &one.per_tap_l, error)
       || !read_number (row, columns->days, "days", 1.0 / 24, DAYS_MAX, &one.span_days, error))
     return FALSE;
   if (gathered->len > 0)

@@ -91,7 +91,7 @@ fr_measured_fit (gint without)
           const FrSapGathered *gathered = &g_array_index (season->gathered, FrSapGathered, g);
           guint to = fr_air_hours_midnight (air[n], gathered->date);
 
-          spans[n][g] = (FrSapFitSpan){ to - (guint)(24 * gathered->span_days + 0.5), to, gathered->litres_per_tap };
+          spans[n][g] = (FrSapFitSpan){ to - (guint)(24 * gathered->span_days + 0.5), to, gathered->per_tap_l };
         }
       n++;
     }

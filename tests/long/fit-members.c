@@ -9,11 +9,11 @@ main (void)
   g_autoptr (FrSapFit) fit = fr_measured_fit (-1);
 
   printf ("/* What may hold of a bush: members fitted by sap-fit.c on the two measured seasons of data/sap, each of the same\n"
-          " * weight. Written by tests/long/fit-members; evidence %.2f, %.0f draws carry the weight. */\n"
+          " * weight. Written by tests/long/fit-members; evidence %.2f, %u draws carry the weight. */\n"
           "#include \"domain/maths/sap-learn.h\"\n\n"
           "static const FrSapMember members[] = {\n"
           "  /* lag_h, thaw_c, charge_h, drain_per_k_h, cap_k, ice_k_h, age_days, end_k_days; gain_l, scatter_ratio, weight */\n",
-          fit->evidence, fit->n_effective);
+          fit->log_probability, fit->n_effective);
   for (guint i = 0; i < fit->members.n; i++)
     {
       const FrSapMember *one = &fit->members.members[i];

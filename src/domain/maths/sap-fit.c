@@ -88,7 +88,7 @@ weigh_season (const FrSapFitSeason *season, const double *units, double *log_out
   for (guint i = 0; i < season->n_spans; i++)
     {
       double span_days = (season->spans[i].to_hour - season->spans[i].from_hour) / 24.0;
-      double seen = log (season->spans[i].litres_per_tap / span_days + FR_SAP_NOISE_L);
+      double seen = log (season->spans[i].per_tap_l / span_days + FR_SAP_NOISE_L);
 
       for (guint g = 0; g < GAIN_STEPS; g++)
         {
@@ -149,18 +149,18 @@ keep (FrSapMember *tried, const double *logs, gsize n_tried, guint n_members, Fr
       while (n_kept < n_members && passed * n_members >= (n_kept + 0.5) * sum)
         {
           kept[n_kept] = tried[i];
-          kept[n_kept++].weight = 1.0 / n_members;
+          kept[n_kept++].weight_ratio = 1.0 / n_members;
         }
     }
   while (n_kept < n_members) /* by rounding at the very end */
     {
       kept[n_kept] = tried[n_tried - 1];
-      kept[n_kept++].weight = 1.0 / n_members;
+      kept[n_kept++].weight_ratio = 1.0 / n_members;
     }
   fit->members.n = n_members;
   fit->members.members = kept;
-  fit->evidence = largest + log (sum / ((double)n_tried / SCATTERS));
-  fit->n_effective = sum * sum / squares;
+  fit->log_probability = largest + log (sum / ((double)n_tried / SCATTERS));
+  fit->n_effective = (guint)lround (sum * sum / squares);
 }
 
 FrSapFit *

@@ -11,13 +11,13 @@ G_BEGIN_DECLS
 /**
  * FrSapFitSpan:
  * @from_hour, @to_hour: of 00:00 of the dates between whose gathering hours it lies; indices into the season's air
- * @litres_per_tap: emptied after it
+ * @per_tap_l: emptied after it
  */
 typedef struct
 {
   guint from_hour;
   guint to_hour;
-  double litres_per_tap;
+  double per_tap_l;
 } FrSapFitSpan;
 
 /**
@@ -34,13 +34,13 @@ typedef struct
   const FrSapFitSpan *spans;
 } FrSapFitSeason;
 
-/* Owned: free with fr_sap_fit_free. @evidence: logarithm of how likely the seasons were under all draws. @n_effective: how
+/* Owned: free with fr_sap_fit_free. @log_probability: logarithm of how likely the seasons were under all draws. @n_effective: how
  * many draws carry the weight. */
 typedef struct
 {
   FrSapMembers members;
-  double evidence;
-  double n_effective;
+  double log_probability;
+  guint n_effective;
 } FrSapFit;
 
 /**

@@ -57,7 +57,7 @@ fr_sap_learn_new (const FrSapMembers *members)
   for (guint m = 0; m < members->n; m++)
     for (guint s = 0; s < FR_SAP_GAIN_STEPS; s++)
       learn->log_belief[m * FR_SAP_GAIN_STEPS + s]
-          = log (members->members[m].weight) - 0.5 * pow (step_log (s) / members->gain_spread_ratio, 2);
+          = log (members->members[m].weight_ratio) - 0.5 * pow (step_log (s) / members->gain_spread_ratio, 2);
   learn->log_start = log_sum (learn->log_belief, size_of (learn));
   return learn;
 }
@@ -73,11 +73,11 @@ fr_sap_learn_free (FrSapLearn *learn)
 }
 
 void
-fr_sap_learn_add (FrSapLearn *learn, const double *units, double litres_per_tap, double span_days)
+fr_sap_learn_add (FrSapLearn *learn, const double *units, double per_tap_l, double span_days)
 {
-  double seen = log (litres_per_tap / span_days + FR_SAP_NOISE_L);
+  double seen = log (per_tap_l / span_days + FR_SAP_NOISE_L);
 
-  g_return_if_fail (litres_per_tap >= 0 && span_days > 0);
+  g_return_if_fail (per_tap_l >= 0 && span_days > 0);
   learn->is_fresh = FALSE;
   for (guint m = 0; m < learn->members->n; m++)
     {
@@ -111,13 +111,13 @@ belief (const FrSapLearn *learn_)
 }
 
 double
-fr_sap_learn_evidence (const FrSapLearn *learn)
+fr_sap_learn_log_probability (const FrSapLearn *learn)
 {
   return log_sum (learn->log_belief, size_of (learn)) - learn->log_start;
 }
 
 double
-fr_sap_learn_weight (const FrSapLearn *learn, guint member)
+fr_sap_learn_weight_ratio (const FrSapLearn *learn, guint member)
 {
   const double *row = belief (learn) + member * FR_SAP_GAIN_STEPS;
   double sum = 0;

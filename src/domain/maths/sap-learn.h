@@ -18,14 +18,14 @@ G_BEGIN_DECLS
  * @shape: of the run
  * @gain_l: litres a tap for a unit that its shape led to in the seasons it was fitted on, geometric mean
  * @scatter_ratio: sd of the logarithm of litres around the forecast
- * @weight: before the bush's own litres; all members' together 1
+ * @weight_ratio: before the bush's own litres; all members' together 1
  */
 typedef struct
 {
   FrSapShape shape;
   double gain_l;
   double scatter_ratio;
-  double weight;
+  double weight_ratio;
 } FrSapMember;
 
 /**
@@ -57,19 +57,19 @@ fr_sap_learn_free (FrSapLearn *learn);
 /**
  * fr_sap_learn_add:
  * @units: for each member what its shape ran in the span, from a tap as it is
- * @litres_per_tap: emptied after that span, at least 0
+ * @per_tap_l: emptied after that span, at least 0
  * @span_days: its days, above 0
  */
 void
-fr_sap_learn_add (FrSapLearn *learn, const double *units, double litres_per_tap, double span_days);
+fr_sap_learn_add (FrSapLearn *learn, const double *units, double per_tap_l, double span_days);
 
 /* How likely the entries added so far were, as a logarithm: for comparing members of another fit. */
 double
-fr_sap_learn_evidence (const FrSapLearn *learn);
+fr_sap_learn_log_probability (const FrSapLearn *learn);
 
 /* Weight of a member now, all together 1. */
 double
-fr_sap_learn_weight (const FrSapLearn *learn, guint member);
+fr_sap_learn_weight_ratio (const FrSapLearn *learn, guint member);
 
 /* The gain that a share of the belief of @member lies below: @share_ratio within 0 and 1. */
 double

@@ -64,13 +64,13 @@ fr_forecast_mix_begin (FrForecastMix *mix, double spread_ratio, double noise_l)
 }
 
 void
-fr_forecast_mix_add (FrForecastMix *mix, guint member, double litres_l, double weight)
+fr_forecast_mix_add (FrForecastMix *mix, guint member, double litres_l, double weight_ratio)
 {
   double place = log1p (litres_l / mix->noise_l) / BIN;
   guint bin = MIN ((guint)place, BINS - 1);
 
-  mix->bins[mix->scatter_of[member] * BINS + bin] += weight;
-  mix->all += weight;
+  mix->bins[mix->scatter_of[member] * BINS + bin] += weight_ratio;
+  mix->all += weight_ratio;
 }
 
 /* Litres at the upper end of a number of bins. */
@@ -146,7 +146,7 @@ fr_forecast_mix_litres (FrForecastMix *mix)
 }
 
 double
-fr_forecast_mix_reaches (const FrForecastMix *mix, double litres_l)
+fr_forecast_mix_reach_probability (const FrForecastMix *mix, double litres_l)
 {
   double place = log1p (litres_l / mix->noise_l) / BIN;
   guint bin = MIN ((guint)place, BINS - 1);

@@ -16,13 +16,13 @@ fr_forecast_mix_free (FrForecastMix *mix);
 void
 fr_forecast_mix_begin (FrForecastMix *mix, double spread_ratio, double noise_l);
 void
-fr_forecast_mix_add (FrForecastMix *mix, guint member, double litres_l, double weight);
+fr_forecast_mix_add (FrForecastMix *mix, guint member, double litres_l, double weight_ratio);
 /* Weights need not come to 1. All NAN when nothing was added. */
 FrLitres
 fr_forecast_mix_litres (FrForecastMix *mix);
 /* That litres are at least so many; after fr_forecast_mix_litres. */
 double
-fr_forecast_mix_reaches (const FrForecastMix *mix, double litres_l);
+fr_forecast_mix_reach_probability (const FrForecastMix *mix, double litres_l);
 
 /* Days are counted from the first of the question's air; day d ends at the gathering hour of its date. */
 typedef struct

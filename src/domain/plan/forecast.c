@@ -76,7 +76,7 @@ learn (Work *work)
       double from = to - gathered->span_days;
       gint whole = (gint)floor (from);
 
-      if (to > work->run->as_of || to >= work->run->n_weather || isnan (gathered->litres_per_tap)
+      if (to > work->run->as_of || to >= work->run->n_weather || isnan (gathered->per_tap_l)
           || !is_known (work, from, to))
         continue;
       for (guint m = 0; m < n_members; m++)
@@ -87,7 +87,7 @@ learn (Work *work)
           for (gint d = whole + 1; d <= to; d++)
             units[m] += days[d] * (d == whole + 1 ? 1 - (from - whole) : 1);
         }
-      fr_sap_learn_add (work->learn, units, gathered->litres_per_tap, gathered->span_days);
+      fr_sap_learn_add (work->learn, units, gathered->per_tap_l, gathered->span_days);
       work->forecast->n_learned++;
     }
 }
@@ -97,7 +97,7 @@ put_belief (Work *work)
 {
   for (guint m = 0; m < work->run->members->n; m++)
     {
-      work->weights[m] = fr_sap_learn_weight (work->learn, m);
+      work->weights[m] = fr_sap_learn_weight_ratio (work->learn, m);
       for (guint k = 0; k < GAIN_NODES && work->weights[m] >= WEIGHT_MIN; k++)
         work->gains[m][k] = fr_sap_learn_gain_l (work->learn, m, (k + 0.5) / GAIN_NODES);
     }
@@ -175,7 +175,7 @@ read_sap (const Work *work, gint d, FrForecastDay *day)
         fr_forecast_mix_add (work->mix, m, work->gains[m][k] * fr_forecast_run_units (run, m, j)[d],
                              work->weights[m]);
   day->per_tap = fr_forecast_mix_litres (work->mix);
-  day->run_probability = fr_forecast_mix_reaches (work->mix, FR_RUN_L);
+  day->run_probability = fr_forecast_mix_reach_probability (work->mix, FR_RUN_L);
   day->bush = scale (day->per_tap, work->question->n_groups ? work->forecast->n_taps : NAN);
 }
 
@@ -239,10 +239,10 @@ put_days (Work *work)
       read_air (work, d, day);
       read_sap (work, d, day);
       gathered = gathered_on (question, day->date);
-      day->gathered_l = gathered ? gathered->litres_per_tap : NAN;
+      day->gathered_l = gathered ? gathered->per_tap_l : NAN;
       day->gathered_days = gathered ? gathered->span_days : NAN;
-      if (gathered && !day->is_ahead && !isnan (gathered->litres_per_tap))
-        gathered_l += gathered->litres_per_tap * forecast->n_taps;
+      if (gathered && !day->is_ahead && !isnan (gathered->per_tap_l))
+        gathered_l += gathered->per_tap_l * forecast->n_taps;
       n_runs += day->is_ahead && day->per_tap.mean_l >= FR_SAP_NOISE_L;
       if (day->is_ahead)
         day->so_far = plus (sum_up (work, sums, d, n_runs), gathered_l);
@@ -315,7 +315,7 @@ fr_forecast_new (const FrForecastQuestion *question)
   work.weights = g_new0 (double, work.run->members->n);
   work.gains = g_malloc0_n (work.run->members->n, sizeof *work.gains);
   for (guint m = 0; m < work.run->members->n; m++)
-    middle_gain_l += work.run->members->members[m].weight * log (work.run->members->members[m].gain_l);
+    middle_gain_l += work.run->members->members[m].weight_ratio * log (work.run->members->members[m].gain_l);
   middle_gain_l = exp (middle_gain_l);
   for (guint i = 0; i < 3; i++)
     forecast->gain_before_l[i] = middle_gain_l * fr_sap_learn_gain_ratio (work.learn, shares[i]);

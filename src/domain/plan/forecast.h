@@ -34,13 +34,13 @@ typedef struct
  * FrSapGathered:
  * What was emptied on a day.
  * @date: the day
- * @litres_per_tap: NAN unknown
+ * @per_tap_l: NAN unknown
  * @span_days: days since the emptying before, above 0
  */
 typedef struct
 {
   FrDate date;
-  double litres_per_tap;
+  double per_tap_l;
   double span_days;
 } FrSapGathered;
 
