@@ -6,6 +6,8 @@
 
 #define TICK_MS 5
 
+gint64 stage_longest_us;
+
 /* --- reading --- */
 
 FrWeather *
@@ -354,6 +356,7 @@ stage_fetch (Stage *stage, GCancellable *cancellable, GError **error)
     g_main_context_iteration (NULL, TRUE);
   g_source_remove (ticks);
   result = watch.result;
+  stage_longest_us = MAX (stage_longest_us, stage->longest_us);
   /* The window would have been drawn all the while. Half a second is what a machine that is busy with other
    * tests may take away. */
   g_assert_cmpint (stage->longest_us, <, 500000);

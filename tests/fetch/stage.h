@@ -38,6 +38,9 @@ struct _Stage
   gpointer user;
 };
 
+/* The longest while between two ticks of any question so far. */
+extern gint64 stage_longest_us;
+
 /* A server that answers with @answer, a folder for the cache, and MET Norway's kind of question. */
 Stage *
 stage_new (StageAnswer answer);

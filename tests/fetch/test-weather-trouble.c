@@ -183,6 +183,14 @@ typedef GResolverClass NoNamesClass;
 G_DEFINE_TYPE (NoNames, no_names, G_TYPE_RESOLVER)
 
 static guint n_names;
+static gboolean names_hang;
+
+static void
+let_go (GCancellable *cancellable, GTask *task)
+{
+  g_task_return_error_if_cancelled (task);
+  g_object_unref (task);
+}
 
 static void
 lookup_async (GResolver *resolver, const char *name, GResolverNameLookupFlags flags,
@@ -191,6 +199,11 @@ lookup_async (GResolver *resolver, const char *name, GResolverNameLookupFlags fl
   g_autoptr (GTask) task = g_task_new (resolver, cancellable, callback, data);
 
   n_names++;
+  if (names_hang)
+    {
+      g_cancellable_connect (cancellable, G_CALLBACK (let_go), g_steal_pointer (&task), NULL);
+      return;
+    }
   g_task_return_new_error (task, G_RESOLVER_ERROR, G_RESOLVER_ERROR_TEMPORARY_FAILURE, "no names here");
 }
 
@@ -223,6 +236,125 @@ test_no_such_host (void)
   fr_weather_fetched_free (stage_expect (stage, FR_FETCH_OFFLINE, 0));
   g_assert_cmpuint (n_names, >=, 1);
   g_resolver_set_default (system);
+}
+
+/* One that never answers: only the clock ends it. */
+static void
+test_resolver_hangs (void)
+{
+  g_autoptr (Stage) stage = stage_new (stage_answer_ok);
+  g_autoptr (GResolver) system = g_resolver_get_default (), none = g_object_new (no_names_get_type (), NULL);
+
+  g_resolver_set_default (none);
+  names_hang = TRUE;
+  stage->ask.base_address = "https://weather.invalid";
+  stage->ask.limits.idle_ms = 400;
+  fr_weather_fetched_free (stage_expect (stage, FR_FETCH_TOO_SLOW, 0));
+  g_assert_cmpuint (stage->n_ticks, >, 20);
+  names_hang = FALSE;
+  g_resolver_set_default (system);
+}
+
+/* --- reading takes its time --- */
+
+static FrWeather *
+slow_reader (GBytes *body, FrWeatherFormat format, GError **error)
+{
+  g_usleep (900 * 1000);
+  return stage_reader (body, format, error);
+}
+
+static void
+test_slow_reader (void)
+{
+  g_autoptr (Stage) stage = stage_new (stage_answer_ok);
+
+  stage->ask.reader = slow_reader;
+  fr_weather_fetched_free (stage_expect (stage, FR_FETCH_ANSWERED, 1));
+  g_assert_cmpuint (stage->n_ticks, >, 50);
+}
+
+/* --- whatever comes --- */
+
+/* Answers whose bytes were changed, cut, doubled and mixed at random: each ends in an outcome that has a
+ * name, with the good weather still there, and the server asked once. */
+static char *
+spoil (GRand *rand, const char *text)
+{
+  GString *out = g_string_new (text);
+  const guint n_changes = g_rand_int_range (rand, 1, 6);
+
+  for (guint i = 0; i < n_changes && out->len > 2; i++)
+    {
+      const gsize at = g_rand_int_range (rand, 0, out->len),
+                  n = g_rand_int_range (rand, 0, 1 + MIN (out->len - at, 30));
+      g_autofree char *piece = g_strndup (out->str + at, n);
+
+      switch (g_rand_int_range (rand, 0, 5))
+        {
+        case 0:
+          out->str[at] = g_rand_int_range (rand, 1, 256);
+          break;
+        case 1:
+          g_string_erase (out, at, n);
+          break;
+        case 2:
+          g_string_insert (out, g_rand_int_range (rand, 0, out->len), piece);
+          break;
+        case 3:
+          g_string_truncate (out, at);
+          break;
+        default:
+          g_string_insert_c (out, at, "\r\n :,;0179%\t"[g_rand_int_range (rand, 0, 12)]);
+        }
+    }
+  return g_string_free (out, FALSE);
+}
+
+static void
+test_whatever (void)
+{
+  static const char *const answers[] = {
+    HEAD_OK
+    "Content-Length: 20\r\nLast-Modified: Fri, 20 Mar 2026 11:02:03 GMT\r\nETag: \"a\"\r\n\r\n" STAGE_BODY,
+    HEAD_OK "Transfer-Encoding: chunked\r\nCache-Control: max-age=60\r\n\r\n14\r\n" STAGE_BODY
+            "\r\n0\r\n\r\n",
+    "HTTP/1.1 429 Too Many Requests\r\nRetry-After: 120\r\nContent-Length: 2\r\n\r\nno",
+    "HTTP/1.1 302 Found\r\nLocation: /other\r\nContent-Length: 0\r\n\r\n",
+    "HTTP/1.1 304 Not Modified\r\nExpires: Fri, 20 Mar 2026 14:02:03 GMT\r\n\r\n",
+    "HTTP/1.1 100 Continue\r\n\r\n" HEAD_OK "Content-Encoding: gzip\r\n\r\n" STAGE_BODY
+  };
+  g_autoptr (Stage) stage = stage_new_raw (HEAD_OK "Content-Length: 20\r\n\r\n", STAGE_BODY, 1, 1, FALSE);
+  g_autoptr (FrWeatherFetched) good = stage_expect (stage, FR_FETCH_ANSWERED, 1);
+  g_autoptr (GRand) rand = g_rand_new_with_seed (20260320);
+  guint seen[FR_N_FETCH_OUTCOMES] = { 0 };
+
+  stage->raw_bytes = "";
+  stage->ask.limits = (FrWebLimits){ 20000, 400, 300 };
+  for (guint i = 0; i < 400; i++)
+    {
+      g_autofree char *text = spoil (rand, answers[i % G_N_ELEMENTS (answers)]);
+      g_autofree char *contact
+          = g_strdup_printf ("try-%u@example.org", i); /* so that a refusal does not end it */
+      g_autoptr (FrWeatherFetched) fetched = NULL;
+      const guint n_asked = stage->n_asked;
+
+      stage->raw_head = text;
+      stage->ask.contact = contact;
+      stage->ask.now_utc += 31LL * 24 * STAGE_HOUR;
+      fetched = stage_fetch (stage, NULL, NULL);
+      g_assert_nonnull (fetched->body);
+      g_assert_nonnull (fetched->weather);
+      g_assert_cmpuint (stage->n_asked - n_asked, >=, 1);
+      g_assert_cmpuint (stage->n_asked - n_asked, <=, 4);
+      g_assert_cmpint (fetched->state.outcome, >, FR_FETCH_BROKEN_OFF);
+      seen[fetched->state.outcome]++;
+    }
+  g_assert_cmpuint (seen[FR_FETCH_ANSWERED], >, 10);
+  g_assert_cmpuint (seen[FR_FETCH_UNREADABLE], >, 10);
+  for (guint i = 0; i < FR_N_FETCH_OUTCOMES; i++)
+    if (seen[i] > 0)
+      g_test_message ("%s: %u", fr_fetch_outcome_code (i), seen[i]);
 }
 
 /* --- let go of --- */
@@ -263,6 +395,8 @@ test_cancel (void)
 int
 main (int argc, char **argv)
 {
+  int result;
+
   g_test_init (&argc, &argv, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (raw_cases); i++)
     {
@@ -274,6 +408,11 @@ main (int argc, char **argv)
   g_test_add_func ("/weather-trouble/gzip", test_gzip);
   g_test_add_func ("/weather-trouble/refused", test_refused);
   g_test_add_func ("/weather-trouble/no-such-host", test_no_such_host);
+  g_test_add_func ("/weather-trouble/resolver-hangs", test_resolver_hangs);
+  g_test_add_func ("/weather-trouble/slow-reader", test_slow_reader);
+  g_test_add_func ("/weather-trouble/whatever", test_whatever);
   g_test_add_func ("/weather-trouble/cancel", test_cancel);
-  return g_test_run ();
+  result = g_test_run ();
+  g_test_message ("longest while between two ticks of the loop: %.0f ms", stage_longest_us / 1000.0);
+  return result;
 }
