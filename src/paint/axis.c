@@ -77,6 +77,19 @@ fr_axis_from_zero (double high_value, guint n_intervals, FrAxis *axis)
   return FALSE;
 }
 
+void
+fr_axis_apart (double low_value, double high_value, double most_steps, FrAxis *axis)
+{
+  fr_axis_from_zero (1, 1, axis);
+  for (guint most = 2; most <= 8; most++)
+    {
+      FrAxis tried;
+      if (fr_axis_round (low_value, high_value, most, &tried)
+          && (most == 2 || tried.step_value * most_steps >= high_value - low_value))
+        *axis = tried;
+    }
+}
+
 double
 fr_axis_ratio (const FrAxis *axis, double value)
 {

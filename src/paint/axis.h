@@ -41,6 +41,15 @@ gboolean
 fr_axis_from_zero (double high_value, guint n_intervals, FrAxis *axis);
 
 /**
+ * fr_axis_apart:
+ * The scale with the smallest round step of which at most @most_steps, at least 2, go into the range, so that
+ * their numbers stand apart; both its ends may lie beyond @low_value and @high_value. An axis 0 to 1 when
+ * there is none.
+ */
+void
+fr_axis_apart (double low_value, double high_value, double most_steps, FrAxis *axis);
+
+/**
  * fr_axis_ratio:
  * Where @value lies: 0 at the low end, 1 at the high one; outside the scale below 0 or above 1, NAN for NAN.
  */

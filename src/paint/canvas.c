@@ -145,6 +145,20 @@ fr_canvas_try (FrCanvas *canvas, PangoLayout *layout, double x_px, double y_px, 
   return TRUE;
 }
 
+gboolean
+fr_canvas_try_at (FrCanvas *canvas, PangoLayout *layout, double x_px, double y_px, double across_ratio,
+                  double down_ratio, FrRole role, double halo_ratio)
+{
+  double width, height;
+  FrRgba card = fr_palette_color (canvas->palette, FR_ROLE_CARD);
+
+  if (layout == NULL)
+    return FALSE;
+  card.alpha = (float)halo_ratio;
+  fr_layout_size (layout, &width, &height);
+  return fr_canvas_try (canvas, layout, x_px - across_ratio * width, y_px - down_ratio * height, role, card);
+}
+
 void
 fr_canvas_flush (FrCanvas *canvas, GArray *labels)
 {
@@ -220,6 +234,36 @@ fr_canvas_hatch (const FrCanvas *canvas, FrBox box, double gap_px, gboolean risi
     }
   cairo_stroke (cr);
   cairo_restore (cr);
+}
+
+void
+fr_canvas_rounded (const FrCanvas *canvas, FrBox box, double radius_px, double out_px)
+{
+  cairo_t *cr = canvas->cr;
+  double x = box.x_px - out_px, y = box.y_px - out_px, w = box.width_px + 2 * out_px,
+         h = box.height_px + 2 * out_px;
+  double r = MIN (radius_px + out_px, MIN (w, h) / 2);
+
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, x + w - r, y + r, r, -G_PI_2, 0);
+  cairo_arc (cr, x + w - r, y + h - r, r, 0, G_PI_2);
+  cairo_arc (cr, x + r, y + h - r, r, G_PI_2, G_PI);
+  cairo_arc (cr, x + r, y + r, r, G_PI, 1.5 * G_PI);
+  cairo_close_path (cr);
+}
+
+void
+fr_canvas_dot (const FrCanvas *canvas, double x_px, double y_px, double radius_px, FrRole role)
+{
+  cairo_t *cr = canvas->cr;
+
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, x_px, y_px, radius_px + 2, 0, 2 * G_PI);
+  fr_palette_set_source (canvas->palette, cr, FR_ROLE_CARD, 1);
+  cairo_fill (cr);
+  cairo_arc (cr, x_px, y_px, radius_px, 0, 2 * G_PI);
+  fr_palette_set_source (canvas->palette, cr, role, 1);
+  cairo_fill (cr);
 }
 
 void

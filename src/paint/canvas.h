@@ -69,6 +69,12 @@ fr_canvas_put (FrCanvas *canvas, PangoLayout *layout, double x_px, double y_px, 
 gboolean
 fr_canvas_try (FrCanvas *canvas, PangoLayout *layout, double x_px, double y_px, FrRole role, FrRgba halo);
 
+/* The same, with a halo of the card; @across_ratio, @down_ratio: which part of the text lies at the point, 0
+ * its left or upper edge, 1 the other. NULL text: FALSE. */
+gboolean
+fr_canvas_try_at (FrCanvas *canvas, PangoLayout *layout, double x_px, double y_px, double across_ratio,
+                  double down_ratio, FrRole role, double halo_ratio);
+
 /* Draws the texts; adds their boxes to @labels (NULL: does not). */
 void
 fr_canvas_flush (FrCanvas *canvas, GArray *labels);
@@ -84,6 +90,14 @@ fr_canvas_rule (const FrCanvas *canvas, double x1_px, double y1_px, double x2_px
 /* Fills @box with slanted lines @gap_px apart, rising to the right or falling. */
 void
 fr_canvas_hatch (const FrCanvas *canvas, FrBox box, double gap_px, gboolean rising);
+
+/* A box with round corners, @out_px larger on all sides, as a path. */
+void
+fr_canvas_rounded (const FrCanvas *canvas, FrBox box, double radius_px, double out_px);
+
+/* A dot with 2 px of the card around it. */
+void
+fr_canvas_dot (const FrCanvas *canvas, double x_px, double y_px, double radius_px, FrRole role);
 
 /* Strokes points, broken at gaps, with the current source, width and dash. */
 void

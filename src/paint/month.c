@@ -116,20 +116,6 @@ day_of (const FrSeasonView *view, FrDate date)
 }
 
 static void
-rounded (cairo_t *cr, const cairo_rectangle_t *box, double radius_px, double out_px)
-{
-  double x = box->x - out_px, y = box->y - out_px, w = box->width + 2 * out_px, h = box->height + 2 * out_px;
-  double r = MIN (radius_px + out_px, MIN (w, h) / 2);
-
-  cairo_new_sub_path (cr);
-  cairo_arc (cr, x + w - r, y + r, r, -G_PI_2, 0);
-  cairo_arc (cr, x + w - r, y + h - r, r, 0, G_PI_2);
-  cairo_arc (cr, x + r, y + h - r, r, G_PI_2, G_PI);
-  cairo_arc (cr, x + r, y + r, r, G_PI, 1.5 * G_PI);
-  cairo_close_path (cr);
-}
-
-static void
 draw_ground (FrMonthPaint *p, FrDate date, const cairo_rectangle_t *cell)
 {
   const FrMonth *m = p->month;
@@ -137,14 +123,15 @@ draw_ground (FrMonthPaint *p, FrDate date, const cairo_rectangle_t *cell)
   const FrPalette *palette = p->canvas.palette;
   gboolean is_selected = same_date (m->selected, date), is_hovered = same_date (m->hovered, date);
   double radius = MIN (8, 0.15 * cell->height);
+  FrBox box = { cell->x, cell->y, cell->width, cell->height };
   FrRole ground = is_selected                   ? FR_ROLE_ACCENT_BG
                   : fr_date_weekday (date) >= 6 ? FR_ROLE_NIGHT
                                                 : FR_ROLE_CARD;
 
-  rounded (cr, cell, radius, 0);
+  fr_canvas_rounded (&p->canvas, box, radius, 0);
   fr_palette_set_source (palette, cr, ground, 1);
   cairo_fill (cr);
-  rounded (cr, cell, radius, -0.5);
+  fr_canvas_rounded (&p->canvas, box, radius, -0.5);
   fr_palette_set_source (palette, cr,
                          is_selected || is_hovered || same_date (m->today, date) ? FR_ROLE_ACCENT
                          : palette->high_contrast                                ? FR_ROLE_AXIS
@@ -154,7 +141,7 @@ draw_ground (FrMonthPaint *p, FrDate date, const cairo_rectangle_t *cell)
   cairo_stroke (cr);
   if (is_selected && m->is_focused)
     {
-      rounded (cr, cell, radius, 3);
+      fr_canvas_rounded (&p->canvas, box, radius, 3);
       cairo_set_line_width (cr, 2);
       fr_palette_set_source (palette, cr, FR_ROLE_ACCENT, 1);
       cairo_stroke (cr);

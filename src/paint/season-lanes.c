@@ -1,5 +1,6 @@
 /* Weather and gathering: spans across the freezing line, and bars with their numbers. The largest numbers get
  * their room first; a number that finds none is left out, since the bar stands against the scale. */
+#include "paint/number.h"
 #include "paint/season-private.h"
 
 #define NUMBER_PX 11.5
@@ -127,22 +128,6 @@ today_then_larger (gconstpointer a, gconstpointer b, gpointer data)
   return la > lb ? -1 : la < lb ? 1 : *(const guint *)a < *(const guint *)b ? -1 : 1;
 }
 
-static char *
-litres_text (const FrSeasonPaint *p, double volume_l)
-{
-  double shown = fr_season_shown (p, FR_SEASON_LANE_GATHERED, volume_l);
-  char *number;
-  const char *unit;
-
-  fr_quantity_format (volume_l, FR_QUANTITY_VOLUME, p->strip->units, fabs (shown) < 9.95 ? 1 : 0, &number,
-                      &unit);
-  /* "9" rather than "9.0". */
-  gsize n = strlen (number);
-  if (n > 2 && number[n - 1] == '0' && (number[n - 2] == '.' || number[n - 2] == ','))
-    number[n - 2] = '\0';
-  return number;
-}
-
 static void
 number_bars (FrSeasonPaint *p)
 {
@@ -158,7 +143,7 @@ number_bars (FrSeasonPaint *p)
       guint at = g_array_index (days, guint, i);
       double volume = p->view->days[at].gathered_l, x = fr_season_day_x (p, at) + p->layout.day_px / 2;
       double y = fr_season_y (p, FR_SEASON_LANE_GATHERED, volume) - 1;
-      g_autofree char *number = litres_text (p, volume);
+      g_autofree char *number = fr_number_litres (volume, p->strip->units);
       g_autoptr (PangoLayout) text = fr_canvas_text (&p->canvas, NULL, number, NULL, NUMBER_PX);
 
       /* In the middle, or flush with the bar's edge towards the lower neighbour; today's left of the rule. */

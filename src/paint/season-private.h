@@ -69,9 +69,6 @@ fr_season_try_inside (FrSeasonPaint *p, PangoLayout *text, double x_px, double y
 double
 fr_season_held (const FrSeasonPaint *p, PangoLayout *text, double middle_px);
 
-FrRgba
-fr_season_card (const FrSeasonPaint *p, double alpha_ratio);
-
 /* season-lanes.c: weather and gathering. */
 void
 fr_season_draw_span (FrSeasonPaint *p);

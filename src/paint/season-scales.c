@@ -142,13 +142,5 @@ fr_season_choose_scale (FrSeasonPaint *p, FrSeasonLane lane)
   range.low -= range.low < 0 ? margin : 0;
   p->low_shown[lane] = fr_season_shown (p, lane, range.low);
   p->high_shown[lane] = fr_season_shown (p, lane, range.high);
-  /* The smallest round step whose numbers stand apart; both ends of the scale may lie beyond the lane. */
-  fr_axis_from_zero (1, 1, &p->axes[lane]);
-  for (guint most = 2; most <= 8; most++)
-    {
-      FrAxis axis;
-      if (fr_axis_round (p->low_shown[lane], p->high_shown[lane], most, &axis)
-          && (most == 2 || axis.step_value * room >= p->high_shown[lane] - p->low_shown[lane]))
-        p->axes[lane] = axis;
-    }
+  fr_axis_apart (p->low_shown[lane], p->high_shown[lane], room, &p->axes[lane]);
 }

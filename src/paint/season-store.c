@@ -121,20 +121,6 @@ take_line (FrSeasonPaint *p, const GArray *points)
     }
 }
 
-static void
-dot (FrSeasonPaint *p, double x_px, double y_px, double radius_px, FrRole role)
-{
-  cairo_t *cr = p->canvas.cr;
-
-  cairo_new_sub_path (cr);
-  cairo_arc (cr, x_px, y_px, radius_px + 2, 0, 2 * G_PI);
-  fr_palette_set_source (p->canvas.palette, cr, FR_ROLE_CARD, 1);
-  cairo_fill (cr);
-  cairo_arc (cr, x_px, y_px, radius_px, 0, 2 * G_PI);
-  fr_palette_set_source (p->canvas.palette, cr, role, 1);
-  cairo_fill (cr);
-}
-
 static gssize
 pointed_day (const FrSeasonPaint *p)
 {
@@ -182,7 +168,7 @@ fr_season_draw_store (FrSeasonPaint *p)
       double y = fr_season_y (p, FR_SEASON_LANE_STORE, p->view->days[day].store_l);
       double x = day == p->view->today ? end_x (p) : fr_season_day_x (p, (gsize)day + 1);
       if (isfinite (y) && p->view->n_levels > 0)
-        dot (p, x, y, 3, FR_ROLE_SAP);
+        fr_canvas_dot (&p->canvas, x, y, 3, FR_ROLE_SAP);
     }
 }
 
@@ -220,7 +206,7 @@ name_past (FrSeasonPaint *p, GPtrArray *lines, guint day)
       g_autoptr (PangoLayout) text
           = fr_canvas_text (&p->canvas, p->strip->past[i].label, NULL, NULL, NUMBER_PX);
       if (!isnan (at->y_px))
-        dot (p, at->x_px, at->y_px, 1.8, FR_ROLE_INK_SOFT);
+        fr_canvas_dot (&p->canvas, at->x_px, at->y_px, 1.8, FR_ROLE_INK_SOFT);
       if (!isnan (end->y_px) && text != NULL)
         fr_season_try_inside (p, text, end->x_px - 4, end->y_px, 1, 0.5, FR_ROLE_INK_SOFT, 0.9);
     }
@@ -258,7 +244,8 @@ fr_season_draw_so_far (FrSeasonPaint *p)
       last = i;
   take_line (p, own);
   if (day >= 0 && !isnan (g_array_index (own, FrPoint, day).y_px))
-    dot (p, g_array_index (own, FrPoint, day).x_px, g_array_index (own, FrPoint, day).y_px, 3, FR_ROLE_SAP);
+    fr_canvas_dot (&p->canvas, g_array_index (own, FrPoint, day).x_px, g_array_index (own, FrPoint, day).y_px,
+                   3, FR_ROLE_SAP);
   if (last >= 0)
     {
       const FrPoint *at = &g_array_index (own, FrPoint, last);

@@ -6,26 +6,11 @@
 #define TODAY_PX 1.7
 #define RING_PX 2.0
 
-FrRgba
-fr_season_card (const FrSeasonPaint *p, double alpha_ratio)
-{
-  FrRgba card = fr_palette_color (p->canvas.palette, FR_ROLE_CARD);
-
-  card.alpha = (float)alpha_ratio;
-  return card;
-}
-
 gboolean
 fr_season_try (FrSeasonPaint *p, PangoLayout *text, double x_px, double y_px, double across_ratio,
                double down_ratio, FrRole role, double halo_ratio)
 {
-  double width, height;
-
-  if (text == NULL)
-    return FALSE;
-  fr_layout_size (text, &width, &height);
-  return fr_canvas_try (&p->canvas, text, x_px - across_ratio * width, y_px - down_ratio * height, role,
-                        fr_season_card (p, halo_ratio));
+  return fr_canvas_try_at (&p->canvas, text, x_px, y_px, across_ratio, down_ratio, role, halo_ratio);
 }
 
 double
