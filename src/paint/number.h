@@ -1,4 +1,5 @@
-/* Numbers as they are written on the drawings, where their unit stands beside the scale. Private to this room.
+/* Numbers as they are written on the drawings, where their unit stands beside the scale. Private to this
+ * room.
  */
 #pragma once
 

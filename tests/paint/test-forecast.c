@@ -1,0 +1,647 @@
+/* The forecast's chart: nothing outside the area, no word over another or cut, the pointer finds the day it
+ * is on, marks in proportion to their numbers and one against the other, known and expected apart in grey,
+ * gaps and empty days said in words, and what odd numbers may bring. Geometry is checked against formulas
+ * written apart here. With FROSTRUN_PICTURES set to a folder the pictures are kept there to be looked at. */
+#include <math.h>
+#include <string.h>
+
+#include "forecast.h"
+#include "stage.h"
+
+static const int sizes[][2] = { { 560, 400 }, { 704, 406 }, { 1000, 460 }, { 1280, 500 }, { 1600, 700 } };
+static const double scales[] = { 1, 1.25, 1.5, 2 };
+static const FrPalette light = { FR_THEME_LIGHT, FALSE };
+
+static FrForecastChartLayout
+draw (const FrForecastChart *chart, FrPalette palette, int width, int height, double scale, GArray *labels,
+      GArray *marks, const char *picture, cairo_surface_t **image_out)
+{
+  PangoContext *context = stage_context ();
+  cairo_surface_t *recording = stage_recording ();
+  cairo_t *cr = cairo_create (recording);
+  g_autofree char *what
+      = g_strdup_printf ("%s %d × %d, text %g, theme %d", picture != NULL ? picture : "forecast", width,
+                         height, scale, palette.theme);
+  g_autofree char *file = g_strdup_printf ("%s-%dx%d-%g-%d%s.png", picture, width, height, scale,
+                                           palette.theme, palette.high_contrast ? "-hc" : "");
+  g_autoptr (GArray) own = fr_label_list_new ();
+  FrForecastChartLayout layout = fr_forecast_chart_draw (cr, context, &palette, chart, width, height, scale,
+                                                         labels != NULL ? labels : own, marks);
+
+  g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
+  cairo_destroy (cr);
+  stage_check_ink (recording, width, height, what);
+  stage_check_labels (labels != NULL ? labels : own, width, height, what);
+  if (picture != NULL || image_out != NULL)
+    {
+      cairo_surface_t *image = stage_develop (recording, &palette, FR_ROLE_CARD, width, height);
+      if (picture != NULL)
+        stage_keep (image, file);
+      if (image_out != NULL)
+        *image_out = cairo_surface_reference (image);
+      cairo_surface_destroy (image);
+    }
+  FrForecastChartLayout alone = fr_forecast_chart_layout (context, chart, width, height, scale);
+  g_assert_cmpmem (&alone, sizeof alone, &layout, sizeof layout);
+  cairo_surface_destroy (recording);
+  g_object_unref (context);
+  return layout;
+}
+
+static const FrForecastMark *
+find (const GArray *marks, FrForecastMarkKind kind, guint day)
+{
+  for (guint i = 0; i < marks->len; i++)
+    {
+      const FrForecastMark *mark = &g_array_index (marks, FrForecastMark, i);
+      if (mark->kind == kind && mark->day == day)
+        return mark;
+    }
+  return NULL;
+}
+
+static const FrForecastMark *
+need (const GArray *marks, FrForecastMarkKind kind, guint day)
+{
+  const FrForecastMark *mark = find (marks, kind, day);
+
+  if (mark == NULL)
+    g_error ("no mark %d on day %u", kind, day);
+  return mark;
+}
+
+static void
+check_marks_inside (const GArray *marks, const FrForecastChartLayout *l, const char *what)
+{
+  for (guint i = 0; i < marks->len; i++)
+    {
+      const FrForecastMark *m = &g_array_index (marks, FrForecastMark, i);
+      if (m->x_px < l->plot_x_px - 0.5 || m->x_px + m->width_px > l->plot_x_px + l->plot_width_px + 0.5
+          || m->y_px < l->plot_y_px || m->y_px + m->height_px > l->plot_y_px + l->plot_height_px + 0.5)
+        g_test_fail_printf ("%s: mark %d of day %u: %.1f %.1f %.1f %.1f", what, m->kind, m->day, m->x_px,
+                            m->y_px, m->width_px, m->height_px);
+    }
+}
+
+static void
+no_air (Forecast *f, guint from, guint to)
+{
+  for (guint column = from; column < to; column++)
+    {
+      FrForecastDay *day = &f->days[column];
+      for (guint k = 0; k < 24; k++)
+        f->temp_c[24 * (column + 1) + k] = NAN;
+      day->low_c = day->low_lo_c = day->low_hi_c = NAN;
+      day->high_c = day->high_lo_c = day->high_hi_c = NAN;
+      day->run_probability = NAN;
+      day->bush = day->per_tap = (FrLitres){ NAN, NAN, NAN, NAN, NAN, NAN };
+    }
+}
+
+static void
+beyond (Forecast *f, guint from)
+{
+  f->air.n_hours = 24 * (from + 1);
+  for (guint i = from; i < FORECAST_DAYS; i++)
+    {
+      f->days[i].is_beyond = TRUE;
+      f->days[i].low_lo_c -= 4;
+      f->days[i].high_hi_c += 4;
+    }
+}
+
+static void
+test_everywhere (void)
+{
+  static const char *const scenes[] = { "forecast", "forecast-chosen", "forecast-gap", "forecast-beyond" };
+
+  for (guint scene = 0; scene < G_N_ELEMENTS (scenes); scene++)
+    {
+      Forecast f;
+      forecast_fill (&f);
+      if (scene == 1)
+        {
+          f.chart.selected = (FrDate){ 2026, 3, 13 };
+          f.chart.hovered = (FrDate){ 2026, 3, 16 };
+          f.chart.is_focused = TRUE;
+        }
+      if (scene == 2)
+        no_air (&f, 5, 7);
+      if (scene == 3)
+        beyond (&f, 8);
+      for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+        for (guint s = 0; s < G_N_ELEMENTS (scales); s++)
+          for (guint theme = 0; theme < FR_N_THEMES; theme++)
+            {
+              g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
+              FrForecastChartLayout l = draw (&f.chart, (FrPalette){ (FrTheme)theme, s == 3 }, sizes[i][0],
+                                              sizes[i][1], scales[s], NULL, marks, scenes[scene], NULL);
+              check_marks_inside (marks, &l, scenes[scene]);
+              g_assert_nonnull (find (marks, FR_FORECAST_MARK_OUTER, 3));
+            }
+    }
+}
+
+static void
+need_words (const GArray *labels, const char *const *words, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    if (!stage_has_label (labels, words[i]))
+      g_test_fail_printf ("“%s” is missing", words[i]);
+}
+
+/* At the size of the page: the numbers that were typed in, and the words. */
+static void
+test_words (void)
+{
+  static const char *const words[] = {
+    "Thu 12",
+    "Fri 13",
+    "°C",
+    "+10",
+    "0",
+    "−10",
+    "5",
+    "−6",
+    "7",
+    "−4",
+    "9",
+    "−1",
+    "10",
+    "1",
+    "3",
+    "−3",
+    "−8",
+    "2",
+    "−9",
+    "6",
+    "−5",
+    "Chance",
+    "82\u00a0%",
+    "6\u00a0%",
+    "Litres",
+    "20",
+    "30",
+    "22",
+    "14",
+    "19",
+    "13",
+    "24",
+    "15",
+    "29",
+    "Now 18:30",
+    "21",
+    "2 × 8.8",
+    "Outer bar: eight days in ten fall inside. Inner bar: five in ten. Line: as likely above as below."
+  };
+  Forecast f;
+  g_autoptr (GArray) labels = fr_label_list_new ();
+
+  forecast_fill (&f);
+  draw (&f.chart, light, 1000, 460, 1, labels, NULL, NULL, NULL);
+  need_words (labels, words, G_N_ELEMENTS (words));
+  g_assert_false (stage_has_label (labels, "no weather known"));
+  /* In the narrowest window each day to come still has its middle litres, and its chance. */
+  g_array_set_size (labels, 0);
+  draw (&f.chart, light, 560, 400, 1, labels, NULL, NULL, NULL);
+  static const char *const few[] = { "14", "19", "13", "7", "5", "4", "15", "91\u00a0%", "Fri", "Litres" };
+  need_words (labels, few, G_N_ELEMENTS (few));
+}
+
+/* 0 °C is 32 °F, 7 °C is 44.6 °F and 19 L are 5.02 US gallons: NIST SP 811 (2008), appendix B. */
+static void
+test_units (void)
+{
+  static const char *const words[] = { "32", "°F", "45", "5" };
+  const FrUnits units = { .system = FR_SYSTEM_US, .decimal_mark = '.' };
+  Forecast f;
+  g_autoptr (GArray) labels = fr_label_list_new ();
+
+  forecast_fill (&f);
+  f.chart.units = &units;
+  draw (&f.chart, light, 1000, 460, 1, labels, NULL, NULL, NULL);
+  need_words (labels, words, G_N_ELEMENTS (words));
+  g_assert_false (stage_has_label (labels, "+10") || stage_has_label (labels, "24")
+                  || stage_has_label (labels, "°C"));
+}
+
+/* The columns are equal, side by side, fill the plot and are found again from any point in them. */
+static void
+test_hit (void)
+{
+  Forecast f;
+
+  forecast_fill (&f);
+  for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      FrDate date;
+      FrForecastLane lane;
+      FrForecastChartLayout l = draw (&f.chart, light, sizes[i][0], sizes[i][1], 1, NULL, NULL, NULL, NULL);
+      double wide = l.plot_width_px / FORECAST_DAYS, above = 0;
+      for (guint d = 0; d < FORECAST_DAYS; d++)
+        {
+          FrDate here = { 2026, 3, 9 + (gint)d };
+          cairo_rectangle_t box;
+          g_assert_true (fr_forecast_chart_column (&l, here, &box));
+          g_assert_cmpfloat_with_epsilon (box.x, l.plot_x_px + d * wide, 1e-6);
+          g_assert_cmpfloat_with_epsilon (box.width, wide, 1e-9);
+          for (double part = 0.02; part < 1; part += 0.24)
+            {
+              g_assert_true (fr_forecast_chart_at (&l, l.plot_x_px + (d + part) * wide, 90, &date, NULL));
+              g_assert_cmpint (fr_date_compare (date, here), ==, 0);
+            }
+        }
+      for (guint k = 0; k < FR_N_FORECAST_LANES; k++)
+        {
+          g_assert_cmpfloat (l.lanes[k].height_px, >, 0);
+          g_assert_cmpfloat (l.lanes[k].y_px, >, above);
+          above = l.lanes[k].y_px + l.lanes[k].height_px;
+          g_assert_true (fr_forecast_chart_at (&l, l.plot_x_px + 30, l.lanes[k].y_px + 3, &date, &lane));
+          g_assert_cmpuint (lane, ==, k);
+          g_assert_true (fr_forecast_chart_at (&l, l.plot_x_px + 30, l.lanes[k].y_px - 2, &date, &lane));
+          g_assert_cmpuint (lane, ==, FR_N_FORECAST_LANES);
+        }
+      g_assert_cmpfloat (above, <, sizes[i][1]);
+      g_assert_true (fr_forecast_chart_at (&l, l.plot_x_px - 5, 90, &date, NULL));
+      g_assert_cmpint (date.day, ==, 9);
+      g_assert_true (fr_forecast_chart_at (&l, l.plot_x_px + l.plot_width_px + 5, 90, &date, NULL));
+      g_assert_cmpint (date.day, ==, 19);
+      g_assert_false (fr_forecast_chart_at (&l, l.plot_x_px - 7, 90, &date, NULL));
+      g_assert_false (fr_forecast_chart_at (&l, NAN, 90, &date, NULL));
+      g_assert_false (fr_forecast_chart_column (&l, (FrDate){ 2026, 3, 20 }, &(cairo_rectangle_t){ 0 }));
+      g_assert_false (fr_forecast_chart_column (&l, (FrDate){ 0 }, &(cairo_rectangle_t){ 0 }));
+    }
+}
+
+/* y of a number of litres by the straight line through the ground and the largest capsule's end, 30 L. */
+static double
+litres_y (const FrForecastChartLayout *l, double top_px, double volume_l)
+{
+  double foot = l->lanes[FR_FORECAST_LANE_LITRES].y_px + l->lanes[FR_FORECAST_LANE_LITRES].height_px;
+
+  return foot + volume_l / 30 * (top_px - foot);
+}
+
+/* All ends of capsules and bars lie on one straight scale; chances are parts of one width. */
+static void
+test_proportion (void)
+{
+  Forecast f;
+
+  forecast_fill (&f);
+  for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
+      FrForecastChartLayout l = draw (&f.chart, light, sizes[i][0], sizes[i][1], 1, NULL, marks, NULL, NULL);
+      double top = need (marks, FR_FORECAST_MARK_OUTER, 4)->y_px;
+      double whole = need (marks, FR_FORECAST_MARK_CHANCE, 4)->width_px / 0.91;
+      for (guint d = 0; d < FORECAST_DAYS; d++)
+        {
+          const FrForecastMark *outer = need (marks, FR_FORECAST_MARK_OUTER, d),
+                               *inner = need (marks, FR_FORECAST_MARK_INNER, d),
+                               *middle = need (marks, FR_FORECAST_MARK_MIDDLE, d),
+                               *chance = need (marks, FR_FORECAST_MARK_CHANCE, d);
+          const FrLitres *b = &f.days[d].bush;
+          double centre = l.plot_x_px + (d + 0.5) * l.day_px;
+          g_assert_cmpfloat_with_epsilon (outer->x_px + outer->width_px / 2, centre, 1e-6);
+          g_assert_cmpfloat_with_epsilon (inner->x_px + inner->width_px / 2, centre, 1e-6);
+          g_assert_cmpfloat_with_epsilon (middle->x_px + middle->width_px / 2, centre, 1e-6);
+          g_assert_cmpfloat_with_epsilon (outer->y_px, litres_y (&l, top, b->hi_l), 1e-6);
+          g_assert_cmpfloat_with_epsilon (outer->y_px + outer->height_px, litres_y (&l, top, b->lo_l), 1e-6);
+          g_assert_cmpfloat_with_epsilon (inner->y_px, litres_y (&l, top, b->quarter_hi_l), 1e-6);
+          g_assert_cmpfloat_with_epsilon (inner->y_px + inner->height_px, litres_y (&l, top, b->quarter_lo_l),
+                                          1e-6);
+          g_assert_cmpfloat_with_epsilon (middle->y_px, litres_y (&l, top, b->middle_l), 1e-6);
+          g_assert_cmpfloat (inner->width_px, <, outer->width_px);
+          g_assert_cmpfloat (middle->width_px, >, outer->width_px);
+          g_assert_cmpfloat_with_epsilon (chance->width_px, whole * f.days[d].run_probability, 1e-6);
+        }
+      /* 1.25 L a tap of 14 taps over two days is 8.75 L on each of them; 1.5 L of one day is 21 L. */
+      for (guint d = 0; d < FORECAST_DAYS; d++)
+        {
+          const FrForecastMark *bar = find (marks, FR_FORECAST_MARK_GATHERED, d);
+          g_assert_true ((bar != NULL) == (d < 3));
+          if (bar != NULL)
+            g_assert_cmpfloat_with_epsilon (bar->y_px, litres_y (&l, top, d < 2 ? 8.75 : 21), 1e-6);
+        }
+    }
+}
+
+/* Per tap the same bars against a fourteenth of the scale. */
+static void
+test_per_tap (void)
+{
+  Forecast f;
+  g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
+  g_autoptr (GArray) same = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
+  g_autoptr (GArray) labels = fr_label_list_new ();
+
+  forecast_fill (&f);
+  draw (&f.chart, light, 1000, 460, 1, NULL, marks, NULL, NULL);
+  f.chart.is_per_tap = TRUE;
+  draw (&f.chart, light, 1000, 460, 1, labels, same, NULL, NULL);
+  g_assert_cmpuint (marks->len, ==, same->len);
+  for (guint i = 0; i < marks->len; i++)
+    g_assert_cmpfloat_with_epsilon (g_array_index (marks, FrForecastMark, i).y_px,
+                                    g_array_index (same, FrForecastMark, i).y_px, 1e-6);
+  /* 19 L of 14 taps. */
+  g_assert_true (stage_has_label (labels, "1.4") && stage_has_label (labels, "1.5"));
+}
+
+/* Hours above 1 °C: between a low and a high a cosine runs, so it passes 1 °C at the arc cosine. */
+static void
+test_running (void)
+{
+  Forecast f;
+  g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
+
+  forecast_fill (&f);
+  FrForecastChartLayout l = draw (&f.chart, light, 1280, 500, 1, NULL, marks, NULL, NULL);
+  for (guint d = 3; d < 5; d++)
+    {
+      double low, high, next, unused;
+      forecast_extremes (d, &low, &high);
+      forecast_extremes (d + 1, &next, &unused);
+      /* Up from 06:00 to 15:00, down from then to 06:00. */
+      double from = 24.0 * d + 6 + 9 * acos (1 - 2 * (1 - low) / (high - low)) / G_PI;
+      double to = 24.0 * d + 15 + 15 * acos (1 - 2 * (1 - high) / (next - high)) / G_PI;
+      const FrForecastMark *bar = need (marks, FR_FORECAST_MARK_RUNNING, d);
+      /* The hours are joined by straight lines: a few minutes. */
+      g_assert_cmpfloat_with_epsilon ((bar->x_px - l.plot_x_px) / l.day_px * 24, from, 0.1);
+      g_assert_cmpfloat_with_epsilon ((bar->x_px + bar->width_px - l.plot_x_px) / l.day_px * 24, to, 0.1);
+    }
+  /* Tuesday 17 stays under it. */
+  g_assert_null (find (marks, FR_FORECAST_MARK_RUNNING, 8));
+  const FrForecastMark *now = need (marks, FR_FORECAST_MARK_NOW, 2);
+  g_assert_cmpfloat_with_epsilon ((now->x_px - l.plot_x_px) / l.day_px, 2 + 18.5 / 24, 1e-9);
+}
+
+/* Pixels of a role in a column of pixels within a lane. */
+static guint
+column_count (cairo_surface_t *image, const FrForecastChartLayout *l, FrForecastLane lane, double hour,
+              const FrPalette *palette, FrRole role)
+{
+  FrRgba color = fr_palette_color (palette, role);
+  int x = (int)(l->plot_x_px + hour / 24 * l->day_px);
+  guint n = 0;
+
+  for (int y = (int)l->lanes[lane].y_px; y < (int)(l->lanes[lane].y_px + l->lanes[lane].height_px); y++)
+    {
+      guint32 rgb = stage_pixel (image, x, y);
+      n += fabs ((double)(rgb >> 16 & 0xff) - 255.0 * (double)color.red) < 40
+           && fabs ((double)(rgb >> 8 & 0xff) - 255.0 * (double)color.green) < 40
+           && fabs ((double)(rgb & 0xff) - 255.0 * (double)color.blue) < 40;
+    }
+  return n;
+}
+
+/* Frost has its colour and thaw its own, never on the other side of the line. */
+static void
+test_colours (void)
+{
+  Forecast f;
+  cairo_surface_t *image;
+
+  forecast_fill (&f);
+  f.chart.now_h = NAN;
+  FrForecastChartLayout l = draw (&f.chart, light, 1280, 500, 1, NULL, NULL, NULL, &image);
+  for (guint d = 1; d < 3; d++)
+    for (gint h = -1; h <= 1; h++)
+      {
+        g_assert_cmpuint (
+            column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 6 + h, &light, FR_ROLE_FREEZE), >, 0);
+        g_assert_cmpuint (
+            column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 6 + h, &light, FR_ROLE_THAW), ==, 0);
+        g_assert_cmpuint (
+            column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 14 + h, &light, FR_ROLE_THAW), >, 0);
+        g_assert_cmpuint (
+            column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 14 + h, &light, FR_ROLE_FREEZE), ==, 0);
+      }
+  cairo_surface_destroy (image);
+}
+
+/* Observed and forecast air, litres gathered and expected, told by the forecast and by past seasons: apart
+ * without colour. */
+static void
+test_grey (void)
+{
+  for (guint theme = 0; theme < FR_N_THEMES; theme++)
+    {
+      FrPalette palette = { (FrTheme)theme, FALSE };
+      cairo_surface_t *images[4];
+
+      for (guint i = 0; i < 4; i++)
+        {
+          Forecast f;
+          forecast_fill (&f);
+          f.chart.now_h = NAN;
+          for (guint d = 0; d < FORECAST_DAYS; d++)
+            {
+              FrForecastDay *day = &f.days[d];
+              day->gathered_l = i == 2 ? day->per_tap.hi_l : NAN;
+              day->gathered_d = 1;
+              if (i == 3)
+                day->is_beyond = TRUE;
+              if (i == 1)
+                day->is_ahead = FALSE;
+            }
+          if (i == 1)
+            f.forecast.as_of = (FrDate){ 2026, 3, 19 };
+          draw (&f.chart, palette, 1000, 460, 1, NULL, NULL, NULL, &images[i]);
+        }
+      g_assert_cmpuint (stage_differences (images[0], images[1], 25), >, 1500);
+      g_assert_cmpuint (stage_differences (images[0], images[2], 50), >, 2000);
+      g_assert_cmpuint (stage_differences (images[0], images[3], 20), >, 800);
+      for (guint i = 0; i < 4; i++)
+        cairo_surface_destroy (images[i]);
+    }
+}
+
+/* High contrast: the band has an edge of 1.5 px in the colour itself. */
+static void
+test_high_contrast (void)
+{
+  Forecast f;
+  cairo_surface_t *images[2];
+  const FrPalette strong = { FR_THEME_LIGHT, TRUE };
+
+  forecast_fill (&f);
+  f.chart.now_h = NAN;
+  for (guint i = 0; i < 2; i++)
+    draw (&f.chart, i == 0 ? light : strong, 1000, 460, 1, NULL, NULL, NULL, &images[i]);
+  FrRgba thaw = fr_palette_color (&light, FR_ROLE_THAW);
+  g_assert_cmpuint (stage_count (images[1], thaw, 20), >, 13 * stage_count (images[0], thaw, 20) / 10);
+  for (guint i = 0; i < 2; i++)
+    cairo_surface_destroy (images[i]);
+}
+
+/* Days without weather leave a gap with words in it; the rest stays; three days; none; not a drop. */
+static void
+test_states (void)
+{
+  Forecast f;
+  g_autoptr (GArray) labels = fr_label_list_new ();
+  g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
+  cairo_surface_t *image;
+
+  forecast_fill (&f);
+  no_air (&f, 5, 7);
+  FrForecastChartLayout l = draw (&f.chart, light, 1000, 460, 1, labels, marks, NULL, &image);
+  g_assert_true (stage_has_label (labels, "no weather known"));
+  g_assert_true (stage_has_label (labels, "–"));
+  for (guint d = 0; d < FORECAST_DAYS; d++)
+    g_assert_true ((find (marks, FR_FORECAST_MARK_OUTER, d) == NULL) == (d == 5 || d == 6));
+  for (guint hour = 24 * 5 + 2; hour < 24 * 7 - 2; hour += 3)
+    g_assert_cmpuint (column_count (image, &l, FR_FORECAST_LANE_AIR, hour, &light, FR_ROLE_THAW)
+                          + column_count (image, &l, FR_FORECAST_LANE_AIR, hour, &light, FR_ROLE_FREEZE),
+                      ==, 0);
+  cairo_surface_destroy (image);
+
+  forecast_fill (&f);
+  beyond (&f, 8);
+  g_array_set_size (labels, 0);
+  g_array_set_size (marks, 0);
+  draw (&f.chart, light, 1000, 460, 1, labels, marks, NULL, NULL);
+  g_assert_true (stage_has_label (labels, "as in past seasons"));
+  for (guint d = 0; d < FORECAST_DAYS; d++)
+    g_assert_true ((find (marks, FR_FORECAST_MARK_SPAN, d) != NULL) == (d >= 8));
+
+  forecast_fill (&f);
+  f.chart.first = (FrDate){ 2026, 3, 11 };
+  f.chart.n_days = 3;
+  f.texts.heads = f.heads + 2;
+  for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+    for (guint s = 0; s < G_N_ELEMENTS (scales); s++)
+      draw (&f.chart, light, sizes[i][0], sizes[i][1], scales[s], NULL, NULL, "forecast-three", NULL);
+
+  forecast_fill (&f);
+  f.chart.forecast = NULL;
+  f.chart.air = NULL;
+  g_array_set_size (labels, 0);
+  g_array_set_size (marks, 0);
+  draw (&f.chart, light, 704, 406, 1, labels, marks, "forecast-empty", NULL);
+  g_assert_true (stage_has_label (labels, f.texts.empty));
+  g_assert_true (stage_has_label (labels, "+10") && stage_has_label (labels, "Fri 13"));
+  g_assert_false (stage_has_label (labels, "no weather known"));
+  g_assert_null (find (marks, FR_FORECAST_MARK_OUTER, 4));
+
+  forecast_fill (&f);
+  for (guint d = 0; d < FORECAST_DAYS; d++)
+    {
+      f.days[d].bush = (FrLitres){ 0, 0, 0, 0, 0, 0 };
+      f.days[d].run_probability = 0;
+      f.days[d].gathered_l = NAN;
+    }
+  g_array_set_size (labels, 0);
+  draw (&f.chart, light, 704, 406, 1, labels, NULL, "forecast-zero", NULL);
+  g_assert_true (stage_has_label (labels, "No run expected in these days."));
+  g_assert_true (stage_has_label (labels, "0\u00a0%") && stage_has_label (labels, "0"));
+
+  f.chart.n_days = 0;
+  draw (&f.chart, light, 704, 406, 1, NULL, NULL, NULL, NULL);
+}
+
+/* At the height asked for all lanes are there; lower, the chance goes first, then the litres, and none comes
+ * back. */
+static void
+test_order (void)
+{
+  static const FrForecastLane order[]
+      = { FR_FORECAST_LANE_CHANCE, FR_FORECAST_LANE_LITRES, FR_FORECAST_LANE_AIR };
+  Forecast f;
+
+  forecast_fill (&f);
+  for (guint s = 0; s < G_N_ELEMENTS (scales); s++)
+    {
+      PangoContext *context = stage_context ();
+      guint gone = 0;
+      int height = (int)fr_forecast_chart_least_height_px (scales[s]);
+      FrForecastChartLayout l = fr_forecast_chart_layout (context, &f.chart, 800, height, scales[s]);
+      for (guint k = 0; k < FR_N_FORECAST_LANES; k++)
+        g_assert_cmpfloat (l.lanes[k].height_px, >, 0);
+      for (; height > 0; height -= 5)
+        {
+          l = draw (&f.chart, light, 800, height, scales[s], NULL, NULL, NULL, NULL);
+          for (guint k = 0; k < gone; k++)
+            g_assert_cmpfloat (l.lanes[order[k]].height_px, ==, 0);
+          while (gone < G_N_ELEMENTS (order) && l.lanes[order[gone]].height_px <= 0)
+            gone++;
+          for (guint k = gone; k < G_N_ELEMENTS (order); k++)
+            g_assert_cmpfloat (l.lanes[order[k]].height_px, >, 0);
+        }
+      g_assert_cmpuint (gone, ==, G_N_ELEMENTS (order));
+      g_object_unref (context);
+    }
+}
+
+static double
+odd (GRand *rand)
+{
+  static const double odds[] = { NAN, INFINITY, -INFINITY, 0, -0.0, -1, 1e-12, 1e12, 1e300, -1e300 };
+
+  return g_rand_int_range (rand, 0, 4) == 0 ? odds[g_rand_int_range (rand, 0, G_N_ELEMENTS (odds))]
+                                            : g_rand_double_range (rand, -20, 60);
+}
+
+static void
+test_random (void)
+{
+  GRand *rand = g_rand_new_with_seed (20260312);
+
+  for (guint run = 0; run < 150; run++)
+    {
+      Forecast f;
+      forecast_fill (&f);
+      for (guint d = 0; d < FORECAST_DAYS; d++)
+        {
+          FrForecastDay *day = &f.days[d];
+          double *numbers[]
+              = { &day->low_c,         &day->low_lo_c,          &day->low_hi_c,          &day->high_c,
+                  &day->high_lo_c,     &day->high_hi_c,         &day->bush.lo_l,         &day->bush.hi_l,
+                  &day->bush.middle_l, &day->bush.quarter_lo_l, &day->bush.quarter_hi_l, &day->gathered_l,
+                  &day->gathered_d };
+          for (guint k = 0; k < G_N_ELEMENTS (numbers); k++)
+            *numbers[k] = odd (rand);
+          day->run_probability = g_rand_boolean (rand) ? odd (rand) : g_rand_double (rand);
+          day->is_beyond = g_rand_int_range (rand, 0, 4) == 0;
+          day->is_ahead = g_rand_boolean (rand);
+        }
+      for (guint k = 0; k < FORECAST_HOURS; k++)
+        if (g_rand_int_range (rand, 0, 20) == 0)
+          f.temp_c[k] = odd (rand);
+      f.air.n_hours = (guint)g_rand_int_range (rand, 0, FORECAST_HOURS + 1);
+      f.chart.first = (FrDate){ 2026, 3, g_rand_int_range (rand, 1, 20) };
+      f.chart.n_days = (guint)g_rand_int_range (rand, 0, FORECAST_DAYS + 1);
+      f.chart.gather_hour = g_rand_int_range (rand, -1, 24);
+      f.chart.now_h = odd (rand);
+      f.forecast.n_taps = odd (rand);
+      f.chart.selected = (FrDate){ 2026, 3, g_rand_int_range (rand, 1, 30) };
+      f.chart.hovered = (FrDate){ 2026, 3, g_rand_int_range (rand, 1, 30) };
+      f.chart.is_focused = g_rand_boolean (rand);
+      if (g_rand_int_range (rand, 0, 5) == 0)
+        f.texts = (FrForecastChartTexts){ 0 };
+      draw (&f.chart, (FrPalette){ (FrTheme)(run % 3), run % 2 }, g_rand_int_range (rand, 60, 1600),
+            g_rand_int_range (rand, 60, 900), g_rand_double_range (rand, 0.6, 2.2), NULL, NULL, NULL, NULL);
+    }
+  g_rand_free (rand);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/forecast/everywhere", test_everywhere);
+  g_test_add_func ("/forecast/words", test_words);
+  g_test_add_func ("/forecast/units", test_units);
+  g_test_add_func ("/forecast/hit", test_hit);
+  g_test_add_func ("/forecast/proportion", test_proportion);
+  g_test_add_func ("/forecast/per-tap", test_per_tap);
+  g_test_add_func ("/forecast/running", test_running);
+  g_test_add_func ("/forecast/colours", test_colours);
+  g_test_add_func ("/forecast/grey", test_grey);
+  g_test_add_func ("/forecast/high-contrast", test_high_contrast);
+  g_test_add_func ("/forecast/states", test_states);
+  g_test_add_func ("/forecast/order", test_order);
+  g_test_add_func ("/forecast/random", test_random);
+  return g_test_run ();
+}
