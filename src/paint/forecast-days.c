@@ -21,13 +21,10 @@ sane_l (double volume_l)
 const FrForecastDay *
 fr_forecast_column_day (const FrForecastPaint *p, guint column)
 {
-  const FrForecast *f = p->chart->forecast;
-  FrDate date = fr_date_add_days (p->chart->first, (gint)column);
+  const FrForecast *forecast = p->chart->forecast;
 
-  for (guint i = 0; f != NULL && i < f->n_days; i++)
-    if (fr_date_compare (f->days[i].date, date) == 0)
-      return &f->days[i];
-  return NULL;
+  return forecast != NULL ? fr_forecast_day (forecast, fr_date_add_days (p->chart->first, (gint)column))
+                          : NULL;
 }
 
 gssize
@@ -86,8 +83,8 @@ fr_forecast_gathered_l (const FrForecastPaint *p, const FrForecastDay *day, guin
   *n_days = 1;
   if (day == NULL || !isfinite (day->gathered_l))
     return NAN;
-  if (isfinite (day->gathered_d) && day->gathered_d > 1)
-    *n_days = (guint)lround (MIN (day->gathered_d, 366));
+  if (isfinite (day->gathered_days) && day->gathered_days > 1)
+    *n_days = (guint)lround (MIN (day->gathered_days, 366));
   return sane_l (day->gathered_l * (p->chart->is_per_tap ? 1 : p->chart->forecast->n_taps) / *n_days);
 }
 

@@ -89,8 +89,12 @@ choose_scales (FrForecastPaint *p)
       guint n;
       if (day == NULL)
         continue;
-      reach (litres, l.hi_l);
+      /* All of them: nobody promises that they are in order. */
+      reach (litres, l.lo_l);
+      reach (litres, l.quarter_lo_l);
       reach (litres, l.middle_l);
+      reach (litres, l.quarter_hi_l);
+      reach (litres, l.hi_l);
       reach (litres, fr_forecast_gathered_l (p, day, &n));
       reach (air, fr_forecast_sane_c (day->low_lo_c));
       reach (air, fr_forecast_sane_c (day->high_hi_c));

@@ -9,7 +9,7 @@
  */
 static const struct
 {
-  double low_c, high_c, chance, lo_l, quarter_lo_l, middle_l, quarter_hi_l, hi_l, gathered_l, gathered_d;
+  double low_c, high_c, chance, lo_l, quarter_lo_l, middle_l, quarter_hi_l, hi_l, gathered_l, gathered_days;
 } typed[FORECAST_DAYS] = {
   { -5, 4, 0.62, 4, 7, 10, 14, 19, NAN, NAN },    { -7, 2, 0.31, 1, 2, 4, 6, 10, 1.25, 2 },
   { -6, 6, 0.84, 8, 12, 15, 18, 23, 1.5, 1 },     { -6, 5, 0.82, 8, 11.5, 14, 17, 22, NAN, NAN },
@@ -100,9 +100,9 @@ forecast_fill (Forecast *f)
                                     .per_tap = litres (i, 1 / 14.0),
                                     .bush = litres (i, 1),
                                     .gathered_l = typed[i].gathered_l,
-                                    .gathered_d = typed[i].gathered_d,
-                                    .tapped_d = 18 + i,
-                                    .warmth_k_d = 3 };
+                                    .gathered_days = typed[i].gathered_days,
+                                    .tapped_days = 18 + i,
+                                    .warmth_k_days = 3 };
       if (isfinite (typed[i].gathered_l))
         sum += 14 * typed[i].gathered_l;
       f->days[i].so_far = (FrLitres){ sum, sum, sum, sum, sum, sum };

@@ -439,7 +439,7 @@ test_grey (void)
             {
               FrForecastDay *day = &f.days[d];
               day->gathered_l = i == 2 ? day->per_tap.hi_l : NAN;
-              day->gathered_d = 1;
+              day->gathered_days = 1;
               if (i == 3)
                 day->is_beyond = TRUE;
               if (i == 1)
@@ -599,7 +599,7 @@ test_random (void)
               = { &day->low_c,         &day->low_lo_c,          &day->low_hi_c,          &day->high_c,
                   &day->high_lo_c,     &day->high_hi_c,         &day->bush.lo_l,         &day->bush.hi_l,
                   &day->bush.middle_l, &day->bush.quarter_lo_l, &day->bush.quarter_hi_l, &day->gathered_l,
-                  &day->gathered_d };
+                  &day->gathered_days };
           for (guint k = 0; k < G_N_ELEMENTS (numbers); k++)
             *numbers[k] = odd (rand);
           day->run_probability = g_rand_boolean (rand) ? odd (rand) : g_rand_double (rand);
@@ -614,7 +614,7 @@ test_random (void)
       f.chart.n_days = (guint)g_rand_int_range (rand, 0, FORECAST_DAYS + 1);
       f.chart.gather_hour = g_rand_int_range (rand, -1, 24);
       f.chart.now_h = odd (rand);
-      f.forecast.n_taps = odd (rand);
+      f.forecast.n_taps = (guint)g_rand_int_range (rand, 0, 3) * 1000000u;
       f.chart.selected = (FrDate){ 2026, 3, g_rand_int_range (rand, 1, 30) };
       f.chart.hovered = (FrDate){ 2026, 3, g_rand_int_range (rand, 1, 30) };
       f.chart.is_focused = g_rand_boolean (rand);
