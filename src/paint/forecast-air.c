@@ -450,37 +450,43 @@ put_beyond (FrForecastPaint *p, guint from, guint to)
     }
 }
 
+typedef enum
+{
+  HAS_HOURS,
+  HAS_SPAN,
+  IS_BEYOND, /* told by past seasons, and not how cold and warm it is */
+  HAS_NOTHING
+} Told;
+
 static void
 put_stretches (FrForecastPaint *p, const Hours *hours)
 {
   guint n = p->chart->n_days;
-  enum
-  {
-    HOURS,
-    SPAN,
-    GAP
-  } *kinds
-      = g_malloc0_n (MAX (n, 1), sizeof *kinds);
+  g_autofree Told *told = g_new (Told, n + 1);
   gboolean any = FALSE;
 
   for (guint i = 0; i < n; i++)
     {
       const FrForecastDay *day = fr_forecast_column_day (p, i);
-      kinds[i] = has_hours (hours, i) ? HOURS : has_span (day) ? SPAN : GAP;
-      any = any || kinds[i] != GAP;
-      if (kinds[i] == SPAN)
+      told[i] = has_hours (hours, i)            ? HAS_HOURS
+                : has_span (day)                ? HAS_SPAN
+                : day != NULL && day->is_beyond ? IS_BEYOND
+                                                : HAS_NOTHING;
+      any = any || told[i] != HAS_NOTHING;
+      if (told[i] == HAS_SPAN)
         draw_span (p, i, day);
     }
   for (guint i = 0, to; i < n; i = to)
     {
-      for (to = i + 1; to < n && kinds[to] == kinds[i]; to++)
+      for (to = i + 1; to < n && told[to] == told[i]; to++)
         ;
-      if (kinds[i] == SPAN)
+      if (told[i] == HAS_SPAN)
         put_beyond (p, i, to);
-      else if (kinds[i] == GAP)
+      else if (told[i] == IS_BEYOND)
+        put_words (p, p->chart->texts->beyond, i, to);
+      else if (told[i] == HAS_NOTHING)
         put_words (p, any ? p->chart->texts->gap : p->chart->texts->empty, i, to);
     }
-  g_free (kinds);
 }
 
 void

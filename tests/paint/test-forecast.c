@@ -505,6 +505,15 @@ test_states (void)
   g_assert_true (stage_has_label (labels, "as in past seasons"));
   for (guint d = 0; d < FORECAST_DAYS; d++)
     g_assert_true ((find (marks, FR_FORECAST_MARK_SPAN, d) != NULL) == (d >= 8));
+  /* Without their lows and highs the words alone. */
+  for (guint d = 8; d < FORECAST_DAYS; d++)
+    f.days[d].low_lo_c = f.days[d].high_hi_c = NAN;
+  g_array_set_size (labels, 0);
+  g_array_set_size (marks, 0);
+  draw (&f.chart, light, 1000, 460, 1, labels, marks, NULL, NULL);
+  g_assert_true (stage_has_label (labels, "as in past seasons"));
+  g_assert_null (find (marks, FR_FORECAST_MARK_SPAN, 9));
+  g_assert_nonnull (find (marks, FR_FORECAST_MARK_OUTER, 9));
 
   forecast_fill (&f);
   f.chart.first = (FrDate){ 2026, 3, 11 };
