@@ -4,6 +4,7 @@
  *
  *   lag 3.5 h, 0.5      sapwood of a trunk a hand or two wide, by its thermal diffusivity of about 1.5e-7 m²/s
  *   thaw point −0.8, 0.5  sap freezes at −0.1 to −0.3 °C; the sun warms bark above the air
+ *   rest 0.2 K           fixed: supercooling of sap in wood, common sense, no source
  *   charge 4 h, 0.6     one night's frost fills a tree most of the way
  *   drain 0.003, 0.6    per K and hour: a thawed tree goes on for some days (sap-flow reference form: 0.0025)
  *   cap 4 K, 0.6        a warm afternoon runs little faster than a mild one
@@ -23,6 +24,7 @@
 #include <math.h>
 
 #define DIMENSIONS 9
+#define REST_K 0.2
 #define GAIN_APART 0.7
 #define GAIN_STEPS 36
 #define GAIN_LOG_LO -1.6
@@ -53,6 +55,7 @@ fr_sap_fit_draw (guint at, guint *gather_hour_out)
   *gather_hour_out = HOUR_LO + (guint)(share * HOURS);
   return (FrSapShape){ .lag_h = 3.5 * exp (0.5 * z[0]),
                        .thaw_c = -0.8 + 0.5 * z[1],
+                       .rest_k = REST_K,
                        .charge_h = 4 * exp (0.6 * z[2]),
                        .drain_per_k_h = 0.003 * exp (0.6 * z[3]),
                        .cap_k = 4 * exp (0.6 * z[4]),

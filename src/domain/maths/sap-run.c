@@ -12,10 +12,8 @@
 
 #define FLOOR_PER_H (0.002 / 24)
 #define WARMTH_BASE_C 5.0
-/* How sharply the end comes, as a share of the degree days at which it is halfway; common sense, no source. */
-#define END_WIDTH_RATIO 0.15
-/* Between the freezing and the thaw point, K: there the wood neither takes in nor lets go. */
-#define REST_K 0.2
+/* How sharply the end comes: from nine tenths to one tenth within a factor of two of warmth; common sense, no source. */
+#define END_POWER 7
 
 FrSapState
 fr_sap_state (void)
@@ -59,10 +57,10 @@ step (const FrSapShape *shape, Pace pace, FrSapState *state, double air_c, doubl
       *end_ratio = fr_sap_end_ratio (shape, state->warmth_k_days);
     }
   above_k = state->wood_c - shape->thaw_c;
-  if (above_k < -REST_K)
+  if (above_k < -shape->rest_k)
     {
       state->charge_ratio += (1 - state->charge_ratio) * pace.fill_ratio;
-      state->ice_ratio = fmin (state->ice_ratio + (-REST_K - above_k) / shape->ice_k_h, 1);
+      state->ice_ratio = fmin (state->ice_ratio + (-shape->rest_k - above_k) / shape->ice_k_h, 1);
     }
   else if (above_k > 0)
     {
@@ -101,5 +99,5 @@ fr_sap_age_ratio (const FrSapShape *shape, double age_days)
 double
 fr_sap_end_ratio (const FrSapShape *shape, double warmth_k_days)
 {
-  return 1 / (1 + exp ((warmth_k_days - shape->end_k_days) / (END_WIDTH_RATIO * shape->end_k_days)));
+  return 1 / (1 + pow (warmth_k_days / shape->end_k_days, END_POWER));
 }

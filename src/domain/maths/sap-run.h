@@ -15,6 +15,7 @@ G_BEGIN_DECLS
  * FrSapShape:
  * @lag_h: how long the wood takes to follow the air, time constant
  * @thaw_c: air-scaled wood temperature above which sap runs; below 0 because the sun warms bark
+ * @rest_k: between the freezing and the thaw point, in which the wood neither takes in nor lets go
  * @charge_h: hours of frost that fill the empty part of the charge to 63 %
  * @drain_per_k_h: share of the charge let go in an hour for each degree above the thaw point
  * @cap_k: degrees above the thaw point beyond which it runs no faster
@@ -26,6 +27,7 @@ typedef struct
 {
   double lag_h;
   double thaw_c;
+  double rest_k;
   double charge_h;
   double drain_per_k_h;
   double cap_k;
