@@ -181,16 +181,24 @@ print_columns (FrPrint *print, GPtrArray *found)
     }
 }
 
+/* What a file says, made fit for a terminal. */
+static void
+print_foreign (FrPrint *print, const char *what, const char *text)
+{
+  g_autofree char *quoted = text != NULL ? fr_json_quote (text) : NULL;
+
+  if (quoted != NULL)
+    fr_print_words (print, what, quoted);
+}
+
 static void
 print_weather (const FrWeather *weather, GPtrArray *found, GString *answer)
 {
   g_autoptr (FrPrint) print = fr_print_new ();
 
   fr_print_words (print, "Format", fr_weather_format_name (weather->format));
-  if (weather->place_name != NULL)
-    fr_print_words (print, "Place", weather->place_name);
-  if (weather->station != NULL)
-    fr_print_words (print, "Station", weather->station);
+  print_foreign (print, "Place", weather->place_name);
+  print_foreign (print, "Station", weather->station);
   if (!isnan (weather->latitude_deg))
     {
       fr_print_number (print, "Latitude", weather->latitude_deg, 4, "°");
@@ -210,8 +218,7 @@ print_weather (const FrWeather *weather, GPtrArray *found, GString *answer)
 
       fr_print_words (print, "Extremes read at", clock);
     }
-  if (weather->next_link != NULL)
-    fr_print_words (print, "The weather is at", weather->next_link);
+  print_foreign (print, "The weather is at", weather->next_link);
   print_span (print, weather);
   print_counts (print, weather);
   print_gaps (print, weather);

@@ -1,6 +1,8 @@
 /* RFC 4180, read strictly: a quote stands only around a whole cell, and doubled within it. */
 #include "formats/csv.h"
 
+#include "formats/text-bytes.h"
+
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -168,20 +170,13 @@ is_blank (const FrCsvRow *row)
 static gboolean
 check_text (Scan *scan)
 {
-  const char *bad;
-  guint line = 1;
-
   if (scan->end - scan->at > FR_CSV_SIZE_MAX)
     {
       g_set_error (scan->error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, _ ("the file is larger than %d MiB"),
                    FR_CSV_SIZE_MAX / (1024 * 1024));
       return FALSE;
     }
-  if (g_utf8_validate_len (scan->at, scan->end - scan->at, &bad))
-    return TRUE;
-  for (const char *p = scan->at; p < bad; p++)
-    line += *p == '\n';
-  return fail (scan, line, _ ("the file is not text in UTF-8. Save it in UTF-8 and try again"));
+  return fr_text_bytes_check_utf8 (scan->at, (gsize)(scan->end - scan->at), scan->error);
 }
 
 GPtrArray *

@@ -30,3 +30,18 @@ fr_text_bytes_check (const char *bytes, gsize length, guint most_mib, GError **e
     at++;
   return at < length || wrong (error, _ ("the file is empty"));
 }
+
+gboolean
+fr_text_bytes_check_utf8 (const char *bytes, gsize length, GError **error)
+{
+  const char *bad;
+  guint line = 1;
+
+  if (g_utf8_validate_len (bytes, length, &bad))
+    return TRUE;
+  for (const char *p = bytes; p < bad; p++)
+    line += *p == '\n';
+  g_set_error (error, FR_INPUT_ERROR, FR_INPUT_ERROR_WRONG, _ ("line %u: %s"), line,
+               _ ("the file is not text in UTF-8. Save it in UTF-8 and try again"));
+  return FALSE;
+}

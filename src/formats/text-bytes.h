@@ -10,4 +10,8 @@ G_BEGIN_DECLS
 gboolean
 fr_text_bytes_check (const char *bytes, gsize length, guint most_mib, GError **error);
 
+/* FALSE with a sentence that names the line which is not UTF-8 (a zero byte is none). */
+gboolean
+fr_text_bytes_check_utf8 (const char *bytes, gsize length, GError **error);
+
 G_END_DECLS

@@ -155,6 +155,15 @@ read_day (Table *table, const FrCsvRow *row)
   return TRUE;
 }
 
+/* NAN for what is no such number. */
+static double
+place_number (const char *text, double min, double max)
+{
+  double value;
+
+  return fr_weather_cell_number (text, &value) && value >= min && value <= max ? value : NAN;
+}
+
 static void
 read_place (Table *table, const FrCsvRow *row)
 {
@@ -162,8 +171,8 @@ read_place (Table *table, const FrCsvRow *row)
                   *id = cell (table, row, CLIMATE_ID);
   FrWeather *weather = table->weather;
 
-  fr_weather_cell_number (latitude, &weather->latitude_deg);
-  fr_weather_cell_number (longitude, &weather->longitude_deg);
+  weather->latitude_deg = place_number (latitude, -90, 90);
+  weather->longitude_deg = place_number (longitude, -180, 180);
   weather->place_name = *name != '\0' ? g_steal_pointer (&name) : NULL;
   weather->station = *id != '\0' ? g_steal_pointer (&id) : NULL;
 }
@@ -190,11 +199,11 @@ read_preamble (Table *table, GPtrArray *rows, gint head)
           weather->station = g_strdup (text);
         }
       else if (strcmp (key, "Latitude") == 0)
-        fr_weather_cell_number (text, &weather->latitude_deg);
+        weather->latitude_deg = place_number (text, -90, 90);
       else if (strcmp (key, "Longitude") == 0)
-        fr_weather_cell_number (text, &weather->longitude_deg);
+        weather->longitude_deg = place_number (text, -180, 180);
       else if (strcmp (key, "Elevation") == 0)
-        fr_weather_cell_number (text, &weather->altitude_m);
+        weather->altitude_m = place_number (text, -500, 9000);
     }
 }
 

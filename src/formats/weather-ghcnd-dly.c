@@ -4,6 +4,7 @@
 #include "formats/weather-private.h"
 
 #include "formats/json-text.h"
+#include "formats/text-bytes.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -89,6 +90,8 @@ fr_ghcnd_dly_read (const char *text, gsize length, const FrWeatherColumns *choic
   g_autoptr (GString) line = g_string_new (NULL);
   const char *at = text, *end = text + length;
 
+  if (!fr_text_bytes_check_utf8 (text, length, error))
+    return NULL;
   for (guint number = 1; fr_weather_next_line (&at, end, line); number++)
     {
       g_autofree char *station = g_strndup (line->str, ID_LENGTH);

@@ -3,6 +3,7 @@
 #include "formats/weather-private.h"
 
 #include "formats/json-text.h"
+#include "formats/text-bytes.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -60,6 +61,8 @@ fr_ghcnd_rows_read (const char *text, gsize length, const FrWeatherColumns *choi
   g_autoptr (GString) line = g_string_new (NULL);
   const char *at = text, *end = text + length;
 
+  if (!fr_text_bytes_check_utf8 (text, length, error))
+    return NULL;
   for (guint number = 1; fr_weather_next_line (&at, end, line); number++)
     {
       g_auto (GStrv) fields = g_strsplit (line->str, ",", -1);

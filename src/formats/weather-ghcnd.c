@@ -35,6 +35,7 @@ gboolean
 fr_ghcnd_station (FrGhcnd *ghcnd, const char *station, guint line, gboolean *wanted_out)
 {
   const char *wanted = ghcnd->choice != NULL && ghcnd->choice->where_column != NULL ? ghcnd->choice->where_value : NULL;
+  g_autofree char *name = fr_json_quote (station);
 
   *wanted_out = TRUE;
   if (wanted != NULL && g_ascii_strcasecmp (ghcnd->choice->where_column, "station") != 0)
@@ -42,15 +43,19 @@ fr_ghcnd_station (FrGhcnd *ghcnd, const char *station, guint line, gboolean *wan
       g_autofree char *quoted = fr_json_quote (ghcnd->choice->where_column);
 
       return fr_weather_wrong (ghcnd->error, _ ("rows of GHCN-Daily are chosen by their station, as in where station=%s, and not by “%s”"),
-                               station, quoted);
+                               name, quoted);
     }
   if (wanted != NULL && g_ascii_strcasecmp (wanted, station) != 0)
     *wanted_out = FALSE;
   else if (ghcnd->weather->station == NULL)
     ghcnd->weather->station = g_strdup (station);
   else if (strcmp (ghcnd->weather->station, station) != 0)
-    return fr_weather_fail (ghcnd->error, line, _ ("the file holds several stations, %s and %s among them. Choose one, as in where station=%s"),
-                            ghcnd->weather->station, station, ghcnd->weather->station);
+    {
+      g_autofree char *first = fr_json_quote (ghcnd->weather->station);
+
+      return fr_weather_fail (ghcnd->error, line, _ ("the file holds several stations, %s and %s among them. Choose one, as in where station=%s"),
+                              first, name, first);
+    }
   return TRUE;
 }
 

@@ -131,6 +131,8 @@ static const struct
   { "bad-day", NULL, "USC00999999,20260302,TMAX,10,,,7,\nUSC00999999,20260231,TMAX,10,,,7,\n",
     "line 2: “20260231” is no day; it has to be eight digits, year, month and day" },
   { "bad-value", NULL, "USC00999999,20260302,TMAX,1.5,,,7,\n", "line 1, column “TMAX”: “1.5” is no whole number in tenths" },
+  { "not-utf8", NULL, "USC00999999,20260302,TMAX,10,,,7,\nUSC00999999,20260303,TMAX,10,\x9b,,7,\n",
+    "line 2: the file is not text in UTF-8. Save it in UTF-8 and try again" },
   { "short-row", NULL, "USC00999999,20260302,TMAX,10,,,7,\nUSC00999999,20260303,TMAX\n",
     "line 2: the row has 3 fields; station, day, element, value and three marks are 7" },
 };
