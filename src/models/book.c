@@ -155,6 +155,13 @@ fr_book_set_decimal_mark (FrBook *self, char mark)
   self->units.decimal_mark = mark;
 }
 
+void
+fr_book_new_uid (char uid_out[33])
+{
+  for (guint i = 0; i < 4; i++)
+    g_snprintf (uid_out + 8 * i, 9, "%08x", g_random_int ());
+}
+
 FrRecord *
 fr_book_new_record (FrBook *self, FrKindId kind, guint nth, GError **error)
 {
@@ -165,8 +172,7 @@ fr_book_new_record (FrBook *self, FrKindId kind, guint nth, GError **error)
     return NULL;
   record = fr_record_new (kind);
   record->id = id + nth;
-  for (guint i = 0; i < 4; i++)
-    g_snprintf (record->uid + 8 * i, 9, "%08x", g_random_int ());
+  fr_book_new_uid (record->uid);
   return record;
 }
 

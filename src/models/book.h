@@ -99,6 +99,10 @@ fr_book_set_decimal_mark (FrBook *self, char mark);
 FrRecord *
 fr_book_new_record (FrBook *self, FrKindId kind, guint nth, GError **error);
 
+/* 128 random bits in hex, for a record made elsewhere. */
+void
+fr_book_new_uid (char uid_out[33]);
+
 /* Whether a record of kind @by, of any season, refers to the record @id of kind @to. */
 gboolean
 fr_book_refers (FrBook *self, FrKindId by, FrKindId to, gint64 id);

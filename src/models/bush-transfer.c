@@ -200,20 +200,12 @@ fr_bush_import_n_wanted (FrBushImport *import)
   return n;
 }
 
-/* As the book makes them up for its own new records. */
-static void
-new_uid (char uid_out[33])
-{
-  for (guint i = 0; i < 4; i++)
-    g_snprintf (uid_out + 8 * i, 9, "%08x", g_random_int ());
-}
-
 FrChange *
 fr_bush_import_change (FrBushImport *import, const char *name, GError **error)
 {
   static const FrKindId kinds[]
       = { FR_KIND_TREE, FR_KIND_GIRTH, FR_KIND_TAP, FR_KIND_YIELD, FR_KIND_FEATURE, FR_KIND_GROUND };
-  FrArrivalIds ids = { .new_uid = new_uid };
+  FrArrivalIds ids = { .new_uid = fr_book_new_uid };
   g_autoptr (FrChange) change = NULL;
 
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)

@@ -133,20 +133,13 @@ fr_sap_import_book (const FrSapImport *self)
   return &self->records;
 }
 
-static void
-new_uid (char uid_out[33])
-{
-  for (guint i = 0; i < 4; i++)
-    g_snprintf (uid_out + 8 * i, 9, "%08x", g_random_int ());
-}
-
 FrChange *
 fr_sap_import_change (FrSapImport *self, const char *name)
 {
   const char *label = self->pasted                                               ? "paste-gatherings"
                       : fr_sap_arrivals_have (self->arrivals, FR_KIND_GATHERING) ? "import-gatherings"
                                                                                  : "import-stock";
-  g_autoptr (FrChange) change = fr_sap_arrivals_change (self->preview, label, name, new_uid);
+  g_autoptr (FrChange) change = fr_sap_arrivals_change (self->preview, label, name, fr_book_new_uid);
 
   return change == NULL || fr_change_is_empty (change) ? NULL : g_steal_pointer (&change);
 }

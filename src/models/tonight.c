@@ -482,13 +482,6 @@ fr_tonight_set_cooker_on (FrTonight *self, guint nth, gboolean on)
   compute (self);
 }
 
-static void
-new_uid (char uid_out[33])
-{
-  for (guint i = 0; i < 4; i++)
-    g_snprintf (uid_out + 8 * i, 9, "%08x", g_random_int ());
-}
-
 FrChange *
 fr_tonight_keep (FrTonight *self, GError **error)
 {
@@ -503,7 +496,7 @@ fr_tonight_keep (FrTonight *self, GError **error)
   if (pour == NULL)
     return NULL;
   book_init (self, &book);
-  change = fr_evening_keep (self->plan, &self->input, &book, next->id, pour->id, new_uid);
+  change = fr_evening_keep (self->plan, &self->input, &book, next->id, pour->id, fr_book_new_uid);
   fr_book_season_book_clear (&book);
   return change;
 }

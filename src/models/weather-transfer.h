@@ -1,0 +1,39 @@
+/* Weather between the book and the rest: a file's or a service's comes in as one step of undo, and the whole history of a source goes out as a
+ * series, all seasons of it. */
+#pragma once
+
+#include "domain/plan/book-weather.h"
+#include "domain/plan/weather-arrivals.h"
+#include "models/book.h"
+
+G_BEGIN_DECLS
+
+typedef struct _FrWeatherImport FrWeatherImport;
+
+/**
+ * fr_weather_import_new:
+ * @weather: copied
+ * @station: name or key of its source; NULL: the one that has the file's key, else as the file calls it, else @otherwise
+ * @otherwise: a name for a source whose file tells none, such as the name of the file
+ * @now_utc: of the import
+ *
+ * Returns: NULL with a sentence when the book cannot be read
+ */
+FrWeatherImport *fr_weather_import_new (FrBook *book, const FrWeather *weather, const char *station, const char *otherwise,
+                                        gint64 now_utc, GError **error);
+void fr_weather_import_free (FrWeatherImport *import);
+
+const FrWeather *fr_weather_import_weather (const FrWeatherImport *import);
+/* What becomes of it. Valid until the import is freed. */
+const FrWeatherPreview *fr_weather_import_preview (const FrWeatherImport *import);
+
+/* @label: "import-weather" or "fetch-weather"; @subject: what it is from, or NULL. NULL with @error when the book cannot be read, NULL without
+ * when nothing is to be done. */
+FrChange *fr_weather_import_change (FrWeatherImport *import, const char *label, const char *subject, GError **error);
+
+/* All days that a source saw, of every season; 0 for the household's own. NULL with a sentence when the book cannot be read. */
+FrWeather *fr_book_read_weather (FrBook *book, gint64 station, GError **error);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrWeatherImport, fr_weather_import_free)
+
+G_END_DECLS
