@@ -81,6 +81,9 @@ fr_bush_season_end (guint season);
 /* The entry of a tree's id; FALSE when there is none. */
 gboolean
 fr_bush_entry (const FrBush *bush, gint64 tree, guint *entry_out);
+/* Of one measuring, whichever of the two was measured. */
+double
+fr_girth_diameter_m (const FrGirth *girth);
 /* A season as a whole number; FALSE when the record has none. */
 gboolean
 fr_bush_season_of (const FrAmount *season, guint *season_out);

@@ -5,8 +5,8 @@
 
 #include <math.h>
 
-static double
-diameter_m (const FrGirth *girth)
+double
+fr_girth_diameter_m (const FrGirth *girth)
 {
   return g_strcmp0 (girth->measure, "diameter") == 0 ? girth->size_m.value
                                                      : fr_diameter_from_girth_m (girth->size_m.value);
@@ -43,7 +43,7 @@ fr_bush_diameter_m (const FrBush *bush, guint entry)
 {
   const FrGirth *size = size_of (bush, entry);
 
-  return size != NULL ? diameter_m (size) : NAN;
+  return size != NULL ? fr_girth_diameter_m (size) : NAN;
 }
 
 /* Growth is that of the measures up to the season's end. */
@@ -65,11 +65,11 @@ fill_size (const FrBush *bush, guint entry, FrBushTree *row)
       if (day > end)
         continue;
       at_years[n] = (double)day / FR_BUSH_YEAR_DAYS;
-      diameters_m[n++] = diameter_m (bush->girths[i]);
+      diameters_m[n++] = fr_girth_diameter_m (bush->girths[i]);
     }
   if (size == NULL)
     return;
-  row->diameter_m = diameter_m (size);
+  row->diameter_m = fr_girth_diameter_m (size);
   row->girth_m = fr_girth_from_diameter_m (row->diameter_m);
   row->measured_on = size->measured_on;
   row->growth_m_per_year = fr_growth_m_per_year (at_years, diameters_m, n);
