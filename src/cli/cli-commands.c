@@ -149,6 +149,12 @@ const FrCommand fr_commands[] = {
     "looked at, and later weather counts as forecast. Past seasons of the same file, or of --seasons, stand in where the forecast ends.",
     "frostrun-cli forecast --weather station.csv --taps 14 --tapped 2026-02-22 --gathered gathered.csv --as-of 2026-03-19", FALSE,
     fr_forecast_entries, fr_run_forecast },
+  { "tap-date", "--weather FILE [--seasons FILE]… [--as-of DATE] …", "When to tap, and what a week early or late loses",
+    "For each date the litres that a hole drilled on it is likely to give by the season's end, over this year's weather and every past "
+    "season that may follow it. Recommended is the latest date from --as-of on that is within one per cent of the best: a hole only "
+    "gets older.",
+    "frostrun-cli tap-date --weather station.csv --seasons older.csv --as-of 2026-02-10", FALSE, fr_forecast_entries,
+    fr_run_tap_date },
   { "sheet", "--kind KIND [--book FILE] -o FILE", "A sheet to take to the trees, or the season, as PDF",
     "Gathering: the trees with taps in walking order, trip by trip, with boxes for sap, sweetness and remarks. Measuring: all trees, "
     "with boxes for girth, health and remarks. Map: the ground true to a scale, over several pages where one is not enough. Season: its "

@@ -68,10 +68,12 @@ fr_run_forecast (const FrCommandOptions *options, const char *file, GString *ans
     {
       FrOutput output;
       g_autofree char *text = NULL;
+      /* The date is asked of those who have not tapped. */
+      g_autoptr (FrTapDates) dates = ask.question.tapped.year == 0 ? fr_tap_dates_new (&ask.question) : NULL;
 
       fr_output_init (&output);
       fr_output_object (&output, NULL);
-      fr_forecast_write_json (&output, forecast, (FrDate){ 0 });
+      fr_forecast_write_json (&output, forecast, dates != NULL ? fr_tap_dates_recommended (dates) : (FrDate){ 0 });
       fr_output_end_object (&output);
       text = fr_output_finish (&output);
       g_string_append (answer, text);

@@ -82,8 +82,48 @@ fr_forecast_write_json (FrOutput *output, const FrForecast *forecast, FrDate rec
   fr_output_number (output, "off_flavour_probability", forecast->off_flavour_probability);
   put_date (output, "recommended_tap_date", recommended);
   fr_output_number (output, "learned_from", forecast->n_learned);
+  fr_output_number (output, "ran_ratio", forecast->ran_ratio);
   fr_output_number (output, "raised_ratio", forecast->raised_ratio);
   put_gain (output, "gain_before_l", forecast->gain_before_l);
   put_gain (output, "gain_after_l", forecast->gain_after_l);
   fr_output_end_object (output);
+}
+
+static void
+put_shift (FrOutput *output, const char *key, const FrTapDateShift *shift)
+{
+  fr_output_object (output, key);
+  fr_output_number (output, "loss_litres_per_tap", shift->loss_l);
+  fr_output_number (output, "loss_ratio", shift->loss_ratio);
+  fr_output_number (output, "better_probability", shift->better_probability);
+  fr_output_end_object (output);
+}
+
+void
+fr_tap_dates_write_json (FrOutput *output, const FrTapDates *dates)
+{
+  static const char *const whys[FR_N_TAP_DATE_WHYS]
+      = { "unknown", "frozen", "ageing", "run-near", "running", "waiting-loses", "too-late" };
+
+  put_date (output, "as_of", dates->as_of);
+  put_date (output, "recommended_tap_date", fr_tap_dates_recommended (dates));
+  fr_output_string (output, "why", whys[dates->why]);
+  put_date (output, "greatest_total_date", dates->best >= 0 ? dates->dates[dates->best].date : (FrDate){ 0 });
+  put_shift (output, "week_early", &dates->early);
+  put_shift (output, "week_late", &dates->late);
+  put_date (output, "first_run", dates->first_run);
+  fr_output_boolean (output, "first_run_is_forecast", dates->is_first_run_forecast);
+  fr_output_boolean (output, "season_is_known", dates->is_season_known);
+  fr_output_number (output, "past_seasons", dates->n_past);
+  fr_output_number (output, "days_with_gaps", dates->n_gap_days);
+  fr_output_array (output, "dates");
+  for (guint i = 0; i < dates->n_dates; i++)
+    {
+      fr_output_object (output, NULL);
+      put_date (output, "date", dates->dates[i].date);
+      fr_output_boolean (output, "past", dates->dates[i].is_past);
+      put_litres (output, "litres_per_tap", "", &dates->dates[i].total);
+      fr_output_end_object (output);
+    }
+  fr_output_end_array (output);
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "domain/plan/forecast.h"
+#include "domain/plan/tap-date.h"
 #include "formats/json-output.h"
 
 G_BEGIN_DECLS
@@ -14,5 +15,9 @@ G_BEGIN_DECLS
  */
 void
 fr_forecast_write_json (FrOutput *output, const FrForecast *forecast, FrDate recommended);
+
+/* The keys of an object that is begun; shifts are against the recommended date. */
+void
+fr_tap_dates_write_json (FrOutput *output, const FrTapDates *dates);
 
 G_END_DECLS

@@ -81,9 +81,9 @@ past_c (const FrAirHours *past, gboolean is_south, gint64 hours_after)
   return hour >= 0 && hour < (gint64)past->n_hours ? past->temp_c[hour] : NAN;
 }
 
-/* Air from @from to the season's end, of one course. */
+/* Air from @from to the season's end, of one course, after which the past season @past stands in. */
 static void
-put_course (const FrForecastRun *run, guint course, gint from, double *air_c)
+put_course (const FrForecastRun *run, guint course, guint past, gint from, double *air_c)
 {
   const FrForecastQuestion *question = run->question;
   const FrAirHours *air = question->air;
@@ -105,7 +105,7 @@ put_course (const FrForecastRun *run, guint course, gint from, double *air_c)
     }
   for (gint h = MAX (n_known, from); h < run->n_days * 24; h++)
     air_c[h] = question->n_past == 0 ? NAN
-                                     : past_c (question->past[course % question->n_past], question->is_south, h - winter);
+                                     : past_c (question->past[past], question->is_south, h - winter);
 }
 
 static void
@@ -130,7 +130,8 @@ run_member (FrForecastRun *run, guint member, double *air_c, double *hours)
   g_autofree double *observed = g_new0 (double, run->n_days);
   FrSapState state = fr_sap_state ();
 
-  put_ages (question, shape, run->n_days, ages);
+  if (!run->is_ageless)
+    put_ages (question, shape, run->n_days, ages);
   fr_sap_run (shape, &state, question->air->temp_c, n_observed, hours);
   put_hours (hours, 0, n_observed, gather_hour, run->n_days, observed);
   for (guint j = 0; j < run->n_draws; j++)
@@ -142,18 +143,19 @@ run_member (FrForecastRun *run, guint member, double *air_c, double *hours)
       if (n_observed < run->n_days * 24)
         {
           guint course = (member * run->n_draws + j) % COURSES;
+          guint past = question->n_past == 0 ? 0 : (run->is_ageless ? j : course) % question->n_past;
 
-          put_course (run, course, n_observed, air_c);
+          put_course (run, course, past, n_observed, air_c);
           fr_sap_run (shape, &ahead, air_c + n_observed, run->n_days * 24 - n_observed, hours);
           put_hours (hours, n_observed, run->n_days * 24 - n_observed, gather_hour, run->n_days, units);
         }
-      for (gint d = 0; d < run->n_days; d++)
+      for (gint d = 0; d < run->n_days && !run->is_ageless; d++)
         units[d] *= ages[d];
     }
 }
 
-FrForecastRun *
-fr_forecast_run_new (const FrForecastQuestion *question)
+static FrForecastRun *
+run_new (const FrForecastQuestion *question, gboolean is_ageless)
 {
   FrForecastRun *run = g_new0 (FrForecastRun, 1);
   guint latest = question->gather_hour >= 0 ? (guint)question->gather_hour : 17;
@@ -162,7 +164,8 @@ fr_forecast_run_new (const FrForecastQuestion *question)
   run->question = question;
   run->members = question->members ? question->members : fr_sap_members ();
   run->as_of = day_of (question, question->as_of);
-  run->n_draws = question->n_draws;
+  run->is_ageless = is_ageless;
+  run->n_draws = is_ageless && question->n_past > 0 ? question->n_past : question->n_draws;
   run->n_weather = question->air->n_hours < latest ? 0 : (gint)(question->air->n_hours - latest) / 24 + 1;
   run->n_days = run->n_weather;
   if (question->n_past > 0 && run->n_days > 0)
@@ -179,6 +182,18 @@ fr_forecast_run_new (const FrForecastQuestion *question)
   for (guint m = 0; m < run->members->n; m++)
     run_member (run, m, air_c, hours);
   return run;
+}
+
+FrForecastRun *
+fr_forecast_run_new (const FrForecastQuestion *question)
+{
+  return run_new (question, FALSE);
+}
+
+FrForecastRun *
+fr_forecast_run_ageless_new (const FrForecastQuestion *question)
+{
+  return run_new (question, TRUE);
 }
 
 void

@@ -1,18 +1,13 @@
 /* The forecast: members run over the weather, weighed by what was emptied, and read off as quantiles.
  *
  * Litres of a day scatter around a member's by its own scatter, the same for a day as for the mean of several, so that
- * ranges of neighbouring days may be added. Over a longer time SHARED of that scatter's square is common to all days
- * and the rest evens out (common sense, no source: emptyings of the measured seasons are too few to tell). */
+ * ranges of neighbouring days may be added. Over a longer time they scatter less (fr_forecast_sum_spread_ratio). */
 #include "domain/plan/forecast-private.h"
 
 #include <math.h>
 
-#define GAIN_NODES 8
-#define SHARED_RATIO 0.25
-/* A member that holds less than this of the belief is passed over. */
-#define WEIGHT_MIN 1e-5
-/* Of a season's litres, what is as good as nothing. */
-#define SUM_NOISE_L 0.05
+#define GAIN_NODES FR_FORECAST_GAIN_NODES
+#define WEIGHT_MIN FR_FORECAST_WEIGHT_MIN
 /* Share of the degree days to a member's end at which buds may be tasted; common sense, no source. */
 #define BUDS_RATIO 0.6
 #define END_RATIO 0.05
@@ -21,10 +16,8 @@ typedef struct
 {
   const FrForecastQuestion *question;
   FrForecastRun *run;
-  FrSapLearn *learn;
+  FrForecastBelief *belief;
   FrForecastMix *mix;
-  double *weights;           /* of each member */
-  double (*gains)[GAIN_NODES]; /* litres a unit, each as likely */
   FrForecast *forecast;
 } Work;
 
@@ -44,63 +37,6 @@ first_day (const Work *work)
     if (question->groups[i].tapped.year)
       first = MIN (first, day_of (work, question->groups[i].tapped));
   return first;
-}
-
-/* Whether all hours of the days (@from, @to] are known. */
-static gboolean
-is_known (const Work *work, double from, gint to)
-{
-  const FrAirHours *air = work->question->air;
-  guint hour = fr_forecast_gather_hour (work->question, 0);
-  gint first = (gint)floor (from * 24) + (gint)hour, end = to * 24 + (gint)hour;
-
-  if (first < 0 || end > (gint)air->n_hours)
-    return FALSE;
-  for (gint h = first; h < end; h++)
-    if (isnan (air->temp_c[h]))
-      return FALSE;
-  return TRUE;
-}
-
-static void
-learn (Work *work)
-{
-  const FrForecastQuestion *question = work->question;
-  guint n_members = work->run->members->n;
-  g_autofree double *units = g_new (double, n_members);
-
-  for (guint i = 0; i < question->n_gathered; i++)
-    {
-      const FrSapGathered *gathered = &question->gathered[i];
-      gint to = day_of (work, gathered->date);
-      double from = to - gathered->span_days;
-      gint whole = (gint)floor (from);
-
-      if (to > work->run->as_of || to >= work->run->n_weather || isnan (gathered->per_tap_l)
-          || !is_known (work, from, to))
-        continue;
-      for (guint m = 0; m < n_members; m++)
-        {
-          const double *days = fr_forecast_run_units (work->run, m, 0);
-
-          units[m] = 0;
-          for (gint d = whole + 1; d <= to; d++)
-            units[m] += days[d] * (d == whole + 1 ? 1 - (from - whole) : 1);
-        }
-      fr_sap_learn_add (work->learn, units, gathered->per_tap_l, gathered->span_days);
-      work->forecast->n_learned++;
-    }
-}
-
-static void
-put_belief (Work *work)
-{
-  for (guint m = 0; m < work->run->members->n; m++)
-    {
-      work->weights[m] = fr_sap_learn_weight_ratio (work->learn, m);
-      for (guint k = 0; k < GAIN_NODES && work->weights[m] >= WEIGHT_MIN; k++)
-        work->gains[m][k] = fr_sap_learn_gain_l (work->learn, m, (k + 0.5) / GAIN_NODES);
-    }
 }
 
 static void
@@ -145,7 +81,7 @@ read_air (const Work *work, gint d, FrForecastDay *day)
 static gboolean
 has_air (const Work *work, gint d)
 {
-  return d >= work->run->n_weather ? work->question->n_past > 0 : is_known (work, d - 1, d);
+  return d >= work->run->n_weather ? work->question->n_past > 0 : fr_forecast_run_is_known (work->run, d - 1, d);
 }
 
 static FrLitres
@@ -170,10 +106,10 @@ read_sap (const Work *work, gint d, FrForecastDay *day)
 
   fr_forecast_mix_begin (work->mix, 1, FR_SAP_NOISE_L);
   for (guint m = 0; m < run->members->n && has_air (work, d); m++)
-    for (guint j = 0; j < n_draws && work->weights[m] >= WEIGHT_MIN; j++)
+    for (guint j = 0; j < n_draws && work->belief->weights_ratio[m] >= WEIGHT_MIN; j++)
       for (guint k = 0; k < GAIN_NODES; k++)
-        fr_forecast_mix_add (work->mix, m, work->gains[m][k] * fr_forecast_run_units (run, m, j)[d],
-                             work->weights[m]);
+        fr_forecast_mix_add (work->mix, m, work->belief->gains_l[m][k] * fr_forecast_run_units (run, m, j)[d],
+                             work->belief->weights_ratio[m]);
   day->per_tap = fr_forecast_mix_litres (work->mix);
   day->run_probability = fr_forecast_mix_reach_probability (work->mix, FR_RUN_L);
   day->bush = scale (day->per_tap, work->question->n_groups ? work->forecast->n_taps : NAN);
@@ -184,17 +120,16 @@ static FrLitres
 sum_up (const Work *work, double *sums, gint d, guint n_runs)
 {
   const FrForecastRun *run = work->run;
-  double spread = sqrt (SHARED_RATIO + (1 - SHARED_RATIO) / MAX (n_runs, 1));
 
-  fr_forecast_mix_begin (work->mix, spread, SUM_NOISE_L);
+  fr_forecast_mix_begin (work->mix, fr_forecast_sum_spread_ratio (n_runs), FR_FORECAST_SUM_NOISE_L);
   for (guint m = 0; m < run->members->n; m++)
     for (guint j = 0; j < run->n_draws; j++)
       {
         double *sum = &sums[m * run->n_draws + j];
 
         *sum += fr_forecast_run_units (run, m, j)[d];
-        for (guint k = 0; k < GAIN_NODES && work->weights[m] >= WEIGHT_MIN; k++)
-          fr_forecast_mix_add (work->mix, m, work->gains[m][k] * *sum, work->weights[m]);
+        for (guint k = 0; k < GAIN_NODES && work->belief->weights_ratio[m] >= WEIGHT_MIN; k++)
+          fr_forecast_mix_add (work->mix, m, work->belief->gains_l[m][k] * *sum, work->belief->weights_ratio[m]);
       }
   return scale (fr_forecast_mix_litres (work->mix), work->forecast->n_taps);
 }
@@ -274,10 +209,10 @@ over_probability (const Work *work)
 
           for (gint d = MAX (run->as_of + 1, 0); d < run->n_days; d++)
             most = fmax (most, fr_forecast_run_units (run, m, j)[d]);
-          for (guint k = 0; k < GAIN_NODES && work->weights[m] >= WEIGHT_MIN; k++)
+          for (guint k = 0; k < GAIN_NODES && work->belief->weights_ratio[m] >= WEIGHT_MIN; k++)
             {
-              all += work->weights[m];
-              over += ends && work->gains[m][k] * most < FR_RUN_L ? work->weights[m] : 0;
+              all += work->belief->weights_ratio[m];
+              over += ends && work->belief->gains_l[m][k] * most < FR_RUN_L ? work->belief->weights_ratio[m] : 0;
             }
         }
     }
@@ -294,44 +229,36 @@ off_flavour_probability (const Work *work)
     return NAN;
   for (guint m = 0; m < work->run->members->n; m++)
     if (day->warmth_k_days >= BUDS_RATIO * work->run->members->members[m].shape.end_k_days)
-      share += work->weights[m];
+      share += work->belief->weights_ratio[m];
   return share;
 }
 
 FrForecast *
 fr_forecast_new (const FrForecastQuestion *question)
 {
-  static const double shares[3] = { 0.1, 0.5, 0.9 };
   FrForecast *forecast = g_new0 (FrForecast, 1);
   Work work = { .question = question, .forecast = forecast };
-  double middle_gain_l = 0;
 
   forecast->as_of = question->as_of;
   forecast->n_taps = fr_forecast_n_taps (question);
   forecast->n_past = question->n_past;
   work.run = fr_forecast_run_new (question);
-  work.learn = fr_sap_learn_new (work.run->members);
+  work.belief = fr_forecast_belief_new (work.run);
   work.mix = fr_forecast_mix_new (work.run->members);
-  work.weights = g_new0 (double, work.run->members->n);
-  work.gains = g_malloc0_n (work.run->members->n, sizeof *work.gains);
-  for (guint m = 0; m < work.run->members->n; m++)
-    middle_gain_l += work.run->members->members[m].weight_ratio * log (work.run->members->members[m].gain_l);
-  middle_gain_l = exp (middle_gain_l);
+  forecast->n_learned = work.belief->n_learned;
+  forecast->ran_ratio = work.belief->ran_ratio;
   for (guint i = 0; i < 3; i++)
-    forecast->gain_before_l[i] = middle_gain_l * fr_sap_learn_gain_ratio (work.learn, shares[i]);
-  learn (&work);
-  for (guint i = 0; i < 3; i++)
-    forecast->gain_after_l[i] = middle_gain_l * fr_sap_learn_gain_ratio (work.learn, shares[i]);
+    {
+      forecast->gain_before_l[i] = work.belief->gain_before_l[i];
+      forecast->gain_after_l[i] = work.belief->gain_after_l[i];
+    }
   forecast->raised_ratio = forecast->gain_after_l[1] / forecast->gain_before_l[1];
-  put_belief (&work);
   put_days (&work);
   forecast->over_probability = over_probability (&work);
   forecast->off_flavour_probability = off_flavour_probability (&work);
   fr_forecast_run_free (work.run);
-  fr_sap_learn_free (work.learn);
+  fr_forecast_belief_free (work.belief);
   fr_forecast_mix_free (work.mix);
-  g_free (work.weights);
-  g_free (work.gains);
   return forecast;
 }
 

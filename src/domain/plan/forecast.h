@@ -135,6 +135,7 @@ typedef struct
  * @off_flavour_probability: that the buds have moved so far by as_of that sap may taste of them
  * @gain_before, @gain_after: litres a tap for a unit: before and after the bush's own litres: lo, middle, hi
  * @n_learned: gatherings that it learned from
+ * @ran_ratio: litres of these gatherings over what the unlearned model makes of their days, NAN without any
  * @raised_ratio: what the gatherings made of the forecast: middle after over middle before
  */
 typedef struct
@@ -151,6 +152,7 @@ typedef struct
   double gain_before_l[3];
   double gain_after_l[3];
   guint n_learned;
+  double ran_ratio;
   double raised_ratio;
 } FrForecast;
 
