@@ -7,13 +7,17 @@
 #include "cli/cli-trees.h"
 #include "domain/plan/book-weather.h"
 #include "domain/records/household-units.h"
+#include "domain/plan/weather-days.h"
 #include "formats/json-output.h"
+#include "formats/zone-source.h"
 #include "store/store.h"
 #include "words/weather-arrival-words.h"
 
 #include <string.h>
 
 #define DAYS_SHOWN 20
+#define ZONE_FROM_YEAR 1900
+#define ZONE_TO_YEAR 2100
 
 static const char *const fate_codes[FR_N_WEATHER_FATES] = { "new", "changes", "same", "empty", "refused" };
 
@@ -160,16 +164,22 @@ open_book (Import *import, const FrCliWeatherImport *wanted, GError **error)
   return TRUE;
 }
 
-/* Clocks of a file that does not say otherwise are the household's. */
+/* Clocks of a file that does not say otherwise are the household's, and so are the days that hours belong to. */
 static gboolean
 read_weather (Import *import, const FrCliWeatherImport *wanted, const char *file, GError **error)
 {
+  const char *zone = import->households->len > 0 ? ((FrHousehold *)import->households->pdata[0])->zone : NULL;
   FrCliWeatherChoice choice = wanted->choice;
+  g_autoptr (FrZoneTable) table = NULL;
 
-  if (choice.zone == NULL && import->households->len > 0)
-    choice.zone = ((FrHousehold *)import->households->pdata[0])->zone;
+  if (choice.zone == NULL)
+    choice.zone = (char *)zone;
   import->weather = fr_cli_weather_read (file, &choice, error);
-  return import->weather != NULL;
+  if (import->weather == NULL)
+    return FALSE;
+  table = zone != NULL ? fr_zone_table_load (zone, ZONE_FROM_YEAR, ZONE_TO_YEAR, NULL) : NULL;
+  fr_weather_fill_days (import->weather, table);
+  return TRUE;
 }
 
 static gboolean

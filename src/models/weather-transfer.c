@@ -4,6 +4,8 @@
 
 #include <string.h>
 
+#include "domain/plan/weather-days.h"
+
 struct _FrWeatherImport
 {
   FrBook *book;
@@ -27,8 +29,8 @@ find_station (const GPtrArray *stations, const FrWeather *weather, const char *s
 }
 
 FrWeatherImport *
-fr_weather_import_new (FrBook *book, const FrWeather *weather, const char *station, const char *otherwise, gint64 now_utc,
-                       GError **error)
+fr_weather_import_new (FrBook *book, const FrWeather *weather, const char *station, const char *otherwise,
+                       const FrZoneTable *zone, gint64 now_utc, GError **error)
 {
   g_return_val_if_fail (FR_IS_BOOK (book) && weather != NULL, NULL);
 
@@ -41,7 +43,8 @@ fr_weather_import_new (FrBook *book, const FrWeather *weather, const char *stati
 
   self->book = g_object_ref (book);
   self->weather = fr_weather_copy (weather);
-  fr_weather_span (weather, now_utc, &span);
+  fr_weather_fill_days (self->weather, zone);
+  fr_weather_span (self->weather, now_utc, &span);
   self->stations = g_ptr_array_ref (fr_record_list_get_records (fr_book_get_list (book, FR_KIND_STATION)));
   self->days = fr_book_load_span (book, FR_KIND_STATION_DAY, &span, error);
   self->outlooks = self->days != NULL ? fr_book_load_span (book, FR_KIND_OUTLOOK, &span, error) : NULL;

@@ -12,7 +12,8 @@ typedef struct _FrWeatherImport FrWeatherImport;
 
 /**
  * fr_weather_import_new:
- * @weather: copied
+ * @weather: copied; readings of single hours become days
+ * @zone: the household's, whose days those are; NULL is UTC
  * @station: name or key of its source; NULL: the one that has the file's key, else as the file calls it, else @otherwise
  * @otherwise: a name for a source whose file tells none, such as the name of the file
  * @now_utc: of the import
@@ -20,7 +21,7 @@ typedef struct _FrWeatherImport FrWeatherImport;
  * Returns: NULL with a sentence when the book cannot be read
  */
 FrWeatherImport *fr_weather_import_new (FrBook *book, const FrWeather *weather, const char *station, const char *otherwise,
-                                        gint64 now_utc, GError **error);
+                                        const FrZoneTable *zone, gint64 now_utc, GError **error);
 void fr_weather_import_free (FrWeatherImport *import);
 
 const FrWeather *fr_weather_import_weather (const FrWeatherImport *import);

@@ -16,7 +16,7 @@ fr_weather_arrival_summary (const FrWeatherPreview *preview)
   GString *text;
 
   if (n == 0)
-    return g_strdup (_ ("No day that was seen."));
+    return g_strdup (_ ("There is no observed day in it."));
   text = g_string_new (NULL);
   g_string_append_printf (text, dngettext (GETTEXT_PACKAGE, "%u day", "%u days", n), n);
   for (guint i = 0, told = 0; i < FR_N_WEATHER_FATES; i++)
@@ -75,12 +75,9 @@ fr_weather_arrival_outlook_sentence (const FrWeatherPreview *preview, const FrUn
 char *
 fr_weather_arrival_hours_sentence (const FrWeatherPreview *preview)
 {
-  const guint n = preview->n_hours_left;
-
-  return n > 0 ? g_strdup_printf (dngettext (GETTEXT_PACKAGE, "%u reading of a single hour is not kept: the book keeps days.",
-                                             "%u readings of single hours are not kept: the book keeps days.", n),
-                                  n)
-               : NULL;
+  return preview->n_hours_left > 0
+             ? g_strdup (_ ("Readings of single hours are kept as the lows and highs of days that have enough of them."))
+             : NULL;
 }
 
 char *

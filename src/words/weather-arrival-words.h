@@ -11,7 +11,7 @@ char *fr_weather_arrival_summary (const FrWeatherPreview *preview);
 char *fr_weather_arrival_station_sentence (const FrWeatherPreview *preview, const FrUnits *units);
 /* What becomes of the forecast in it. Free it; NULL when there is none. */
 char *fr_weather_arrival_outlook_sentence (const FrWeatherPreview *preview, const FrUnits *units);
-/* That hours are not kept. Free it; NULL when there are none. */
+/* That hours are kept as days. Free it; NULL when there are none. */
 char *fr_weather_arrival_hours_sentence (const FrWeatherPreview *preview);
 /* What becomes of a day. Free it. */
 char *fr_weather_arrival_row_sentence (const FrWeatherRow *row, const FrUnits *units);

@@ -154,6 +154,65 @@ test_changes (void)
     }
 }
 
+/* Each format comes in, and a second time nothing does. */
+static void
+test_every_format (void)
+{
+  static const struct
+  {
+    const char *name;
+    const char *format;
+    gboolean is_forecast;
+  } files[] = {
+    { "ghcnd-synthetic.dly", "ghcnd-dly", FALSE },           { "ghcnd-byyear-synthetic.csv", "ghcnd-rows", FALSE },
+    { "ghcnd-access-synthetic.csv", "ghcnd-table", FALSE },  { "eccc-daily-synthetic.csv", "eccc-daily", FALSE },
+    { "metno-compact-synthetic.json", "met-compact", TRUE }, { "nws-gridpoint-synthetic.json", "nws-grid", TRUE },
+    { "openmeteo-synthetic.json", "open-meteo", TRUE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (files); i++)
+    {
+      g_autofree char *path = fixture (files[i].name);
+      g_auto (Answer) one = run ("import %s --book %s --kind weather --station %s --json", NULL, path, book, files[i].name);
+      g_auto (Answer) two = run ("import %s --book %s --kind weather --station %s --json", NULL, path, book, files[i].name);
+      g_autoptr (GPtrArray) stations = load (FR_KIND_STATION), outlooks = load (FR_KIND_OUTLOOK);
+
+      g_assert_cmpint (one.code, ==, 0);
+      g_assert_cmpint (two.code, ==, 0);
+      g_assert_cmpstr (answer_string (&one, "format"), ==, files[i].format);
+      g_assert_cmpstr (answer_string (&one, "forecast"), ==, files[i].is_forecast ? "new" : "none");
+      g_assert_true (files[i].is_forecast || answer_number (&one, "new") > 0);
+      g_assert_true (json_object_get_boolean_member (json_node_get_object (answer_root (&one)), "written"));
+      g_assert_false (json_object_get_boolean_member (json_node_get_object (answer_root (&two)), "written"));
+      g_assert_cmpuint (stations->len, ==, i + 1);
+      g_assert_cmpuint (outlooks->len, ==, i < 4 ? 0 : i - 3);
+    }
+}
+
+/* A logger's hours become days of their own clock. */
+static void
+test_hours (void)
+{
+  g_autoptr (GString) text = g_string_new ("time,temp_c\n");
+  g_autoptr (GPtrArray) days = NULL;
+
+  for (guint day = 1; day <= 3; day++)
+    for (guint hour = 0; hour < 24; hour++)
+      if (day != 2 || hour < 6 || hour > 9)
+        g_string_append_printf (text, "2026-03-%02uT%02u:00:00Z,%d\n", day, hour, (int)hour - 10 * (int)day);
+  {
+    g_auto (Answer) answer = run ("import - --book %s --kind weather --station Logger", text->str, book);
+
+    g_assert_cmpint (answer.code, ==, 0);
+  }
+  days = load (FR_KIND_STATION_DAY);
+  g_assert_cmpuint (days->len, ==, 2);
+  g_assert_cmpstr (((FrStationDay *)days->pdata[1])->day, ==, "2026-03-03");
+  g_assert_cmpfloat (((FrStationDay *)days->pdata[1])->low_c.value, ==, -30);
+  g_assert_cmpfloat (((FrStationDay *)days->pdata[1])->high_c.value, ==, -7);
+  g_assert_cmpstr (((FrStationDay *)days->pdata[1])->low_mark, ==, "estimated");
+}
+
 /* One complaint on a line, and the book's bytes as they were. */
 static void
 test_refused (void)
@@ -242,6 +301,8 @@ main (int argc, char **argv)
   } tests[] = {
     { "/cli-weather-import/against-the-file", test_against_the_file },
     { "/cli-weather-import/changes", test_changes },
+    { "/cli-weather-import/every-format", test_every_format },
+    { "/cli-weather-import/hours", test_hours },
     { "/cli-weather-import/refused", test_refused },
     { "/cli-weather-import/two-of-a-name", test_two_of_a_name },
   };

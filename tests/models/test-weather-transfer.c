@@ -86,7 +86,7 @@ static FrChange *
 change_of (FrBook *book, const FrWeather *weather, const char *station, gint64 now_utc)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (FrWeatherImport) import = fr_weather_import_new (book, weather, station, "file", now_utc, &error);
+  g_autoptr (FrWeatherImport) import = fr_weather_import_new (book, weather, station, "file", NULL, now_utc, &error);
   FrChange *change;
 
   g_assert_no_error (error);

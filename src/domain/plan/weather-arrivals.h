@@ -46,7 +46,7 @@ typedef struct
  * @outlook_fate: of the forecast, FR_WEATHER_BARE when there is none
  * @outlook_before, @outlook_after: as of a row
  * @station_problem, @outlook_problem: with FR_WEATHER_UNKEPT
- * @n_hours_left: hours that were seen and are not kept: days are
+ * @n_hours_left: hours that were seen, and are not kept by themselves: fr_weather_fill_days makes days of them before
  */
 typedef struct
 {
