@@ -232,12 +232,12 @@ gboolean
 fr_run_weather (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
 {
   g_autoptr (GPtrArray) found = NULL;
-  g_autoptr (FrWeather) weather = read_file (file, &said, options->json ? NULL : &found, error);
+  g_autoptr (FrWeather) weather = read_file (file, &said, &found, error);
   g_autofree char *json = NULL;
 
   if (weather == NULL)
     return FALSE;
-  json = options->json ? fr_weather_to_json (weather) : NULL;
+  json = options->json ? fr_weather_to_json (weather, found) : NULL;
   if (json != NULL)
     g_string_append (answer, json);
   else

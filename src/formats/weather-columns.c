@@ -10,6 +10,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define HEAD_ROWS_MAX 40
+
 /* A name taken apart. */
 typedef struct
 {
@@ -167,27 +169,82 @@ fr_weather_looks_like_date (const char *text)
   return *at == '\0' || *at == ' ' || *at == 'T' || *at == 't' || *at == '.';
 }
 
+/* Whether a row may be a head: words only, one of them a temperature's. */
+static gboolean
+is_head (const FrCsvRow *row)
+{
+  gboolean has_temperature = FALSE;
+
+  for (guint i = 0; i < row->cells->len; i++)
+    {
+      g_autofree char *text = fr_weather_cell_text (row->cells->pdata[i]);
+      double number;
+      Name name;
+
+      if (fr_weather_looks_like_date (text) || fr_weather_cell_number (text, &number))
+        return FALSE;
+      name_init (&name, text);
+      switch (use_by_name (&name))
+        {
+        case FR_WEATHER_COLUMN_LOW:
+        case FR_WEATHER_COLUMN_HIGH:
+        case FR_WEATHER_COLUMN_TEMP:
+          has_temperature = TRUE;
+          break;
+        default:
+          break;
+        }
+      name_clear (&name);
+    }
+  return has_temperature;
+}
+
+static gboolean
+has_date (const FrCsvRow *row)
+{
+  for (guint i = 0; i < row->cells->len; i++)
+    {
+      g_autofree char *text = fr_weather_cell_text (row->cells->pdata[i]);
+
+      if (fr_weather_looks_like_date (text))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Loggers and services write a title, or lines about the place, above the head: it is the first that stands right before a date. The first
+ * row where there is none like it. */
+static guint
+find_head (GPtrArray *rows)
+{
+  for (guint i = 0; i + 1 < rows->len && i < HEAD_ROWS_MAX; i++)
+    if (is_head (rows->pdata[i]) && has_date (rows->pdata[i + 1]))
+      return i;
+  return 0;
+}
+
 GPtrArray *
 fr_weather_table_names (GPtrArray *rows, guint *n_head_out)
 {
   GPtrArray *names = g_ptr_array_new_with_free_func (g_free);
-  const FrCsvRow *row = rows->pdata[0];
+  const guint head = find_head (rows);
+  const FrCsvRow *row = rows->pdata[head];
+  gboolean is_data = FALSE;
 
-  *n_head_out = 1;
   for (guint i = 0; i < row->cells->len; i++)
     {
       char *text = fr_weather_cell_text (row->cells->pdata[i]);
       double number;
 
-      if (fr_weather_looks_like_date (text) || fr_weather_cell_number (text, &number))
-        *n_head_out = 0;
+      is_data |= fr_weather_looks_like_date (text) || fr_weather_cell_number (text, &number);
       g_ptr_array_add (names, text);
     }
-  for (guint i = 0; *n_head_out == 0 && i < names->len; i++)
+  for (guint i = 0; is_data && i < names->len; i++)
     {
       g_free (names->pdata[i]);
       names->pdata[i] = g_strdup ("");
     }
+  *n_head_out = is_data ? head : head + 1;
   return names;
 }
 
@@ -314,6 +371,41 @@ read_unit_and_flag (GPtrArray *names, FrWeatherColumn kind, FrWeatherUnit chosen
       use->flag[kind] = (gint)i;
 }
 
+/* Where only one of a day's extremes has a unit the other has it too; and who measures in °F measures rain in inches. */
+static void
+assume_units (FrWeatherUse *use)
+{
+  const FrWeatherColumn low = FR_WEATHER_COLUMN_LOW, high = FR_WEATHER_COLUMN_HIGH, rain = FR_WEATHER_COLUMN_RAIN;
+
+  if (use->is_unit_told[low] && !use->is_unit_told[high] && use->index[high] >= 0)
+    use->unit[high] = use->unit[low];
+  else if (use->is_unit_told[high] && !use->is_unit_told[low] && use->index[low] >= 0)
+    use->unit[low] = use->unit[high];
+  if (use->index[rain] >= 0 && !use->is_unit_told[rain]
+      && (use->unit[low] == FR_WEATHER_UNIT_F || use->unit[high] == FR_WEATHER_UNIT_F))
+    use->unit[rain] = FR_WEATHER_UNIT_IN;
+}
+
+/* "time (UTC)", "Date Time, GMT-05:00". */
+static void
+read_head_offset (const char *column, FrWeatherUse *use)
+{
+  g_autofree char *low = g_ascii_strdown (column, -1);
+  const char *at = strstr (low, "utc");
+  Name taken_apart, *name = &taken_apart;
+  g_autofree char *rest = NULL;
+
+  if (at == NULL)
+    at = strstr (low, "gmt");
+  rest = at != NULL ? g_strstrip (g_strndup (at + 3, strcspn (at + 3, ")],;"))) : NULL;
+  name_init (name, column);
+  if (rest != NULL && (*rest == '+' || *rest == '-'))
+    use->has_offset = fr_csv_read_offset (rest, &use->offset_s);
+  else if (WORD ("utc", "gmt", "z", "zulu"))
+    use->has_offset = TRUE;
+  name_clear (name);
+}
+
 gboolean
 fr_weather_use_columns (GPtrArray *names, const FrCsvRow *first, const FrWeatherColumns *choice, FrWeatherUse *use_out,
                         GError **error)
@@ -357,13 +449,8 @@ fr_weather_use_columns (GPtrArray *names, const FrCsvRow *first, const FrWeather
           return fr_weather_wrong (error, _ ("the unit of the snow's depth is not told; say it behind the column, as in snow=%s:cm"),
                        (const char *)names->pdata[use->index[k]]);
         if (k <= FR_WEATHER_COLUMN_CLOCK)
-          {
-            Name taken_apart, *name = &taken_apart;
-
-            name_init (name, names->pdata[use->index[k]]);
-            use->is_utc |= WORD ("utc", "gmt", "z", "zulu");
-            name_clear (name);
-          }
+          read_head_offset (names->pdata[use->index[k]], use);
       }
+  assume_units (use);
   return TRUE;
 }

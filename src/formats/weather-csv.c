@@ -1,9 +1,6 @@
-/* A plain table: a day or an hour a row, columns in any order. The order of day and month in dates with slashes is told by the whole
- * column; where nothing tells, they are refused and not guessed at. Rows of several places are told apart by a column whose value
- * parts the rows of one date. */
-#include "formats/weather-private.h"
+/* A plain table: a day or an hour a row, columns in any order. Lows and highs make days, a temperature with times of day hours. */
+#include "formats/weather-csv-private.h"
 
-#include "formats/csv-time.h"
 #include "formats/json-text.h"
 
 #include <glib/gi18n-lib.h>
@@ -20,44 +17,16 @@
 #define SUN_MAX_J_PER_M2 60e6
 /* Pyranometers read a trifle below nothing at night. */
 #define SUN_MIN_J_PER_M2 -1e6
-#define PLACES_MAX 200
 #define SPAN_MAX_S 21600
 
-typedef enum
-{
-  ORDER_UNKNOWN,
-  ORDER_DAY_FIRST,
-  ORDER_MONTH_FIRST,
-  ORDER_BOTH
-} Order;
-
-typedef struct
-{
-  GPtrArray *rows; /* FrCsvRow *, borrowed: those of the place, without the head */
-  GPtrArray *names;
-  const FrWeatherColumns *choice;
-  FrWeatherUse use;
-  FrWeather *weather;
-  Order order;
-  GError **error;
-} Table;
-
-typedef struct
-{
-  FrDate date;
-  gint second; /* −1: no clock */
-  gint offset_s;
-  gboolean has_offset;
-} When;
-
-static char *
-cell (const Table *table, const FrCsvRow *row, gint index)
+char *
+fr_weather_table_cell (const FrWeatherTable *table, const FrCsvRow *row, gint index)
 {
   return index >= 0 && (guint)index < row->cells->len ? fr_weather_cell_text (row->cells->pdata[index]) : g_strdup ("");
 }
 
-static gboolean
-fail_at (const Table *table, const FrCsvRow *row, gint index, const char *sentence)
+gboolean
+fr_weather_table_fail (const FrWeatherTable *table, const FrCsvRow *row, gint index, const char *sentence)
 {
   g_autofree char *name = fr_weather_column_name (table->names, index);
 
@@ -67,274 +36,24 @@ fail_at (const Table *table, const FrCsvRow *row, gint index, const char *senten
 /* --- which rows --- */
 
 static void
-choose_rows (Table *table, GPtrArray *rows, guint n_head)
+choose_rows (FrWeatherTable *table, GPtrArray *rows, guint n_head)
 {
   for (guint i = n_head; i < rows->len; i++)
     {
-      g_autofree char *value = cell (table, rows->pdata[i], table->use.where);
+      g_autofree char *value = fr_weather_table_cell (table, rows->pdata[i], table->use.where);
 
       if (table->use.where < 0 || g_ascii_strcasecmp (value, table->choice->where_value) == 0)
         g_ptr_array_add (table->rows, rows->pdata[i]);
     }
 }
 
-static char *
-moment_of (const Table *table, const FrCsvRow *row)
-{
-  g_autofree char *date = cell (table, row, table->use.index[FR_WEATHER_COLUMN_DATE]),
-                  *clock = cell (table, row, table->use.index[FR_WEATHER_COLUMN_CLOCK]);
-
-  return g_strdup_printf ("%s %s", date, clock);
-}
-
-static gboolean
-names_a_place (const char *name)
-{
-  static const char *const words[] = { "location", "station", "site", "place", "city", "town", NULL };
-  g_autofree char *low = g_ascii_strdown (name, -1);
-
-  for (guint i = 0; words[i] != NULL; i++)
-    if (strstr (low, words[i]) != NULL)
-      return TRUE;
-  return FALSE;
-}
-
-/* The values of a column, in order, when it parts the rows of equal moments; else NULL. */
-static GPtrArray *
-places_in (const Table *table, gint index, GPtrArray *moments, guint n_twice)
-{
-  const gboolean is_named = names_a_place (table->names->pdata[index]);
-  g_autoptr (GPtrArray) values = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal),
-                         pairs = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-
-  for (guint i = 0; i < table->rows->len; i++)
-    {
-      char *value = cell (table, table->rows->pdata[i], index);
-      double number;
-
-      g_hash_table_add (pairs, g_strdup_printf ("%s\x1f%s", (char *)moments->pdata[i], value));
-      if (*value == '\0' || (!is_named && fr_weather_cell_number (value, &number)) || g_hash_table_contains (seen, value))
-        {
-          const gboolean is_known = g_hash_table_contains (seen, value);
-
-          g_free (value);
-          if (is_known)
-            continue;
-          return NULL;
-        }
-      g_ptr_array_add (values, value);
-      g_hash_table_add (seen, value);
-      if (values->len > PLACES_MAX)
-        return NULL;
-    }
-  if (values->len < 2 || (!is_named && n_twice < 3) || (table->rows->len - g_hash_table_size (pairs)) * 10 > n_twice)
-    return NULL;
-  return g_steal_pointer (&values);
-}
-
-static gboolean
-is_used (const FrWeatherUse *use, gint index)
-{
-  for (guint k = 0; k < FR_N_WEATHER_COLUMNS; k++)
-    if (use->index[k] == index || use->flag[k] == index)
-      return TRUE;
-  return FALSE;
-}
-
-static gboolean
-fail_places (const Table *table, gint index, GPtrArray *values)
-{
-  g_autofree char *name = fr_weather_column_name (table->names, index), *first = fr_json_quote (values->pdata[0]);
-  g_autoptr (GString) list = g_string_new (NULL);
-
-  for (guint i = 0; i < values->len && i < 6; i++)
-    {
-      g_autofree char *quoted = fr_json_quote (values->pdata[i]);
-
-      g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", quoted);
-    }
-  if (values->len > 6)
-    g_string_append (list, ", …");
-  return fr_weather_wrong (table->error,
-                           _ ("the table holds %u places in its column “%s”: %s. Choose one, as in where %s=%s"), values->len,
-                           name, list->str, name, first);
-}
-
-/* FALSE with the sentence when the table holds several places. */
-static gboolean
-check_one_place (const Table *table)
-{
-  g_autoptr (GPtrArray) moments = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
-  guint n_twice;
-
-  for (guint i = 0; i < table->rows->len; i++)
-    {
-      g_ptr_array_add (moments, moment_of (table, table->rows->pdata[i]));
-      g_hash_table_add (seen, moments->pdata[i]);
-    }
-  n_twice = table->rows->len - g_hash_table_size (seen);
-  for (guint i = 0; n_twice > 0 && i < table->names->len; i++)
-    {
-      g_autoptr (GPtrArray) values = is_used (&table->use, (gint)i) || table->use.where == (gint)i
-                                         ? NULL
-                                         : places_in (table, (gint)i, moments, n_twice);
-
-      if (values != NULL)
-        return fail_places (table, (gint)i, values);
-    }
-  return TRUE;
-}
-
-/* --- when --- */
-
-/* "3/1/2026" and its like: three numbers, the year last; what comes behind. */
-static gboolean
-split_year_last (const char *text, gint *a_out, gint *b_out, gint *year_out, const char **rest_out)
-{
-  const char *at = text;
-  char sign;
-
-  if (!fr_csv_read_digits (&at, 1, 2, a_out) || *at == '\0' || strchr ("./-", *at) == NULL)
-    return FALSE;
-  sign = *at++;
-  if (!fr_csv_read_digits (&at, 1, 2, b_out) || *at++ != sign || !fr_csv_read_digits (&at, 4, 4, year_out))
-    return FALSE;
-  *rest_out = at;
-  return !g_ascii_isdigit (*at);
-}
-
-/* "20260301", "2026/3/1", "2026-3-1". */
-static gboolean
-split_year_first (const char *text, gint *year_out, gint *month_out, gint *day_out, const char **rest_out)
-{
-  const char *at = text;
-
-  if (!fr_csv_read_digits (&at, 4, 4, year_out))
-    return FALSE;
-  if (*at == '/' || *at == '-')
-    {
-      const char sign = *at++;
-
-      if (!fr_csv_read_digits (&at, 1, 2, month_out) || *at++ != sign || !fr_csv_read_digits (&at, 1, 2, day_out))
-        return FALSE;
-    }
-  else if (!fr_csv_read_digits (&at, 2, 2, month_out) || !fr_csv_read_digits (&at, 2, 2, day_out))
-    return FALSE;
-  *rest_out = at;
-  return !g_ascii_isdigit (*at);
-}
-
-/* By the whole column: a number over 12 is no month. Dots are only used with the day first. */
-static Order
-find_order (const Table *table)
-{
-  guint orders = 0;
-
-  for (guint i = 0; i < table->rows->len; i++)
-    {
-      g_autofree char *text = cell (table, table->rows->pdata[i], table->use.index[FR_WEATHER_COLUMN_DATE]);
-      const char *rest;
-      gint a, b, year;
-
-      if (!split_year_last (text, &a, &b, &year, &rest))
-        continue;
-      if (a > 12 || strchr (text, '.') == text + 1 || strchr (text, '.') == text + 2)
-        orders |= ORDER_DAY_FIRST;
-      if (b > 12)
-        orders |= ORDER_MONTH_FIRST;
-    }
-  return orders;
-}
-
-/* The same with the year first. Free it. */
-static char *
-with_year_first (const char *text, Order order)
-{
-  gint a, b, year;
-  const char *rest;
-
-  if (split_year_last (text, &a, &b, &year, &rest))
-    return g_strdup_printf ("%04d-%02d-%02d%s", year, order == ORDER_DAY_FIRST ? b : a, order == ORDER_DAY_FIRST ? a : b, rest);
-  if (split_year_first (text, &year, &a, &b, &rest))
-    return g_strdup_printf ("%04d-%02d-%02d%s", year, a, b, rest);
-  return g_strdup (text);
-}
-
-static gboolean
-read_when (const Table *table, const FrCsvRow *row, When *when_out)
-{
-  const gint index = table->use.index[FR_WEATHER_COLUMN_DATE], clock_index = table->use.index[FR_WEATHER_COLUMN_CLOCK];
-  g_autofree char *text = cell (table, row, index), *clock = cell (table, row, clock_index),
-                  *iso = with_year_first (text, table->order), *quoted = fr_json_quote (text), *sentence = NULL;
-  const char *rest;
-  gint a, b, year;
-
-  *when_out = (When){ .second = -1 };
-  if (split_year_last (text, &a, &b, &year, &rest) && (table->order == ORDER_UNKNOWN || table->order == ORDER_BOTH))
-    {
-      sentence = g_strdup_printf (table->order == ORDER_BOTH
-                                      ? _ ("some dates have the day first, others the month (as “%s”); write them as year-month-day")
-                                      : _ ("whether day or month comes first in “%s” does not show anywhere in the table; write dates as year-month-day"),
-                                  quoted);
-      return fail_at (table, row, index, sentence);
-    }
-  if (!fr_csv_read_date (iso, &when_out->date, &when_out->second, &when_out->offset_s, &when_out->has_offset))
-    {
-      sentence = *text == '\0' ? g_strdup (_ ("the row has no day"))
-                               : g_strdup_printf (_ ("“%s” is no day; write it as year-month-day, as in 2026-03-19"), quoted);
-      return fail_at (table, row, index, sentence);
-    }
-  if (*clock != '\0' && !fr_csv_read_clock (clock, &when_out->second))
-    {
-      g_autofree char *bad = fr_json_quote (clock);
-
-      sentence = g_strdup_printf (_ ("“%s” is no time of day; write it as 07:30"), bad);
-      return fail_at (table, row, clock_index, sentence);
-    }
-  return TRUE;
-}
-
-static gboolean
-instant_of (const Table *table, const FrCsvRow *row, const When *when, gint64 before_utc, gint64 *utc_out)
-{
-  const gint index = table->use.index[FR_WEATHER_COLUMN_DATE];
-  const gint64 plain = fr_date_to_days (when->date) * 86400 + when->second;
-  gint64 second;
-
-  if (when->second < 0)
-    return fail_at (table, row, index, _ ("the row has no time of day, though others have"));
-  if (when->has_offset || table->use.is_utc)
-    {
-      *utc_out = plain - when->offset_s;
-      return TRUE;
-    }
-  if (table->choice == NULL || table->choice->zone == NULL)
-    return fail_at (table, row, index,
-                    _ ("the table does not say of which zone its clock is; name the zone, or give each time its offset, as in 2026-03-19T07:30-04:00"));
-  switch (fr_zone_instant (table->choice->zone, when->date, when->second, utc_out, &second))
-    {
-    case FR_ZONE_TWICE:
-      /* The hour in autumn that comes twice: the second time it is the later one. */
-      if (*utc_out <= before_utc)
-        *utc_out = second;
-      return TRUE;
-    case FR_ZONE_NEVER:
-      return fail_at (table, row, index,
-                      _ ("the zone's clock jumps over this time; a thermometer that keeps standard time needs its fixed offset as the zone, as in -05:00"));
-    default:
-      return TRUE;
-    }
-}
-
 /* --- values --- */
 
 static gboolean
-read_value (const Table *table, const FrCsvRow *row, FrWeatherColumn kind, double min, double max, double *value_out)
+read_value (const FrWeatherTable *table, const FrCsvRow *row, FrWeatherColumn kind, double min, double max, double *value_out)
 {
   const gint index = table->use.index[kind];
-  g_autofree char *text = cell (table, row, index), *quoted = fr_json_quote (text), *sentence = NULL;
+  g_autofree char *text = fr_weather_table_cell (table, row, index), *quoted = fr_json_quote (text), *sentence = NULL;
 
   *value_out = NAN;
   if (fr_weather_cell_is_absent (text))
@@ -342,7 +61,7 @@ read_value (const Table *table, const FrCsvRow *row, FrWeatherColumn kind, doubl
   if (!fr_weather_cell_number (text, value_out))
     {
       sentence = g_strdup_printf (_ ("“%s” is no number; leave the cell empty where there is no value"), quoted);
-      return fail_at (table, row, index, sentence);
+      return fr_weather_table_fail (table, row, index, sentence);
     }
   *value_out = fr_weather_unit_to_inner (*value_out, table->use.unit[kind]);
   if (isnan (min))
@@ -355,18 +74,18 @@ read_value (const Table *table, const FrCsvRow *row, FrWeatherColumn kind, doubl
         return TRUE;
       sentence = g_strdup_printf (_ ("“%s” would be hotter than any air measured, if it is °C; the table does not tell. If it is °F, say so, as in %s=%s:f"),
                                   quoted, fr_weather_column_code (kind), name);
-      return fail_at (table, row, index, sentence);
+      return fr_weather_table_fail (table, row, index, sentence);
     }
   if (*value_out >= min && *value_out <= max)
     return TRUE;
   sentence = g_strdup_printf (_ ("“%s” is out of all bounds; leave the cell empty where there is no value, or say the unit"), quoted);
-  return fail_at (table, row, index, sentence);
+  return fr_weather_table_fail (table, row, index, sentence);
 }
 
 static gboolean
-read_extreme (const Table *table, const FrCsvRow *row, FrWeatherColumn kind, double *temp_out, FrWeatherMark *mark_out)
+read_extreme (const FrWeatherTable *table, const FrCsvRow *row, FrWeatherColumn kind, double *temp_out, FrWeatherMark *mark_out)
 {
-  g_autofree char *flag = cell (table, row, table->use.flag[kind]);
+  g_autofree char *flag = fr_weather_table_cell (table, row, table->use.flag[kind]);
 
   *mark_out = FR_WEATHER_ABSENT;
   if (table->use.index[kind] < 0)
@@ -381,10 +100,10 @@ read_extreme (const Table *table, const FrCsvRow *row, FrWeatherColumn kind, dou
 }
 
 static gboolean
-read_day (Table *table, const FrCsvRow *row, const When *when)
+read_day (FrWeatherTable *table, const FrCsvRow *row, const FrWeatherWhen *when)
 {
   FrWeatherDay day = fr_weather_day (when->date);
-  g_autofree char *rain = cell (table, row, table->use.index[FR_WEATHER_COLUMN_RAIN]);
+  g_autofree char *rain = fr_weather_table_cell (table, row, table->use.index[FR_WEATHER_COLUMN_RAIN]);
 
   if (!read_extreme (table, row, FR_WEATHER_COLUMN_LOW, &day.low_c, &day.low_mark)
       || !read_extreme (table, row, FR_WEATHER_COLUMN_HIGH, &day.high_c, &day.high_mark))
@@ -404,12 +123,12 @@ read_day (Table *table, const FrCsvRow *row, const When *when)
 }
 
 static gboolean
-read_hour (Table *table, const FrCsvRow *row, const When *when)
+read_hour (FrWeatherTable *table, const FrCsvRow *row, const FrWeatherWhen *when)
 {
   GArray *hours = table->weather->hours;
   FrWeatherHour hour = { .temp_c = NAN };
 
-  if (!instant_of (table, row, when, hours->len > 0 ? g_array_index (hours, FrWeatherHour, hours->len - 1).utc_s : G_MININT64,
+  if (!fr_weather_table_instant (table, row, when, hours->len > 0 ? g_array_index (hours, FrWeatherHour, hours->len - 1).utc_s : G_MININT64,
                    &hour.utc_s)
       || !read_value (table, row, FR_WEATHER_COLUMN_TEMP, NAN, NAN, &hour.temp_c))
     return FALSE;
@@ -448,7 +167,7 @@ set_spans (GArray *hours)
 
 /* Whether rows are moments and not days. */
 static gboolean
-is_hourly (const Table *table, const When *whens)
+is_hourly (const FrWeatherTable *table, const FrWeatherWhen *whens)
 {
   const gint *index = table->use.index;
 
@@ -462,7 +181,22 @@ is_hourly (const Table *table, const When *whens)
 }
 
 static gboolean
-check_columns (const Table *table)
+has_name (const FrWeatherTable *table, const char *name)
+{
+  return g_ptr_array_find_with_equal_func (table->names, name, g_str_equal, NULL);
+}
+
+/* Orders from NOAA's archive come in °F and inches or in °C and mm, as was ticked; nothing in the file tells. */
+static gboolean
+is_ordered_table (const FrWeatherTable *table)
+{
+  return has_name (table, "STATION") && has_name (table, "NAME") && has_name (table, "DATE")
+         && ((table->use.index[FR_WEATHER_COLUMN_LOW] >= 0 && !table->use.is_unit_told[FR_WEATHER_COLUMN_LOW])
+             || (table->use.index[FR_WEATHER_COLUMN_HIGH] >= 0 && !table->use.is_unit_told[FR_WEATHER_COLUMN_HIGH]));
+}
+
+static gboolean
+check_columns (const FrWeatherTable *table)
 {
   const gint *index = table->use.index;
   g_autofree char *list = fr_weather_list_names (table->names);
@@ -474,22 +208,38 @@ check_columns (const Table *table)
     return fr_weather_wrong (table->error,
                              _ ("no column of the table is known as a temperature. It has %s; say which is which, as in date=#1,low=#2,high=#3"),
                              list);
+  if (is_ordered_table (table))
+    return fr_weather_wrong (table->error, "%s",
+                             _ ("an order from NOAA's archive comes in °F or in °C, and the file does not tell; say which, as in low=TMIN:f,high=TMAX:f"));
   return TRUE;
 }
 
+/* A day in several rows, with clocks: parts of it, whose extremes are not the day's. */
 static gboolean
-read_rows (Table *table)
+is_in_parts (const FrWeatherTable *table, const FrWeatherWhen *whens)
 {
-  g_autofree When *whens = g_new0 (When, table->rows->len);
+  for (guint i = 1; i < table->rows->len; i++)
+    if (fr_date_compare (whens[i].date, whens[i - 1].date) == 0 && whens[i].second >= 0 && whens[i].second != whens[i - 1].second)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+read_rows (FrWeatherTable *table)
+{
+  g_autofree FrWeatherWhen *whens = g_new0 (FrWeatherWhen, table->rows->len);
   gboolean hourly;
 
-  table->order = find_order (table);
+  table->order = fr_weather_table_order (table);
   for (guint i = 0; i < table->rows->len; i++)
-    if (!read_when (table, table->rows->pdata[i], &whens[i]))
+    if (!fr_weather_table_when (table, table->rows->pdata[i], &whens[i]))
       return FALSE;
   hourly = is_hourly (table, whens);
   if (!hourly && table->use.index[FR_WEATHER_COLUMN_LOW] < 0 && table->use.index[FR_WEATHER_COLUMN_HIGH] < 0)
     return fr_weather_wrong (table->error, _ ("the table has one temperature a day and no time of day; a day's low and high, or an hour's temperature, is asked for"));
+  if (!hourly && is_in_parts (table, whens))
+    return fr_weather_wrong (table->error, "%s",
+                             _ ("the table has lows and highs at several times of a day; a day's in one row, or temperatures with their times (temp=…), are asked for"));
   for (guint i = 0; i < table->rows->len; i++)
     if (hourly ? !read_hour (table, table->rows->pdata[i], &whens[i]) : !read_day (table, table->rows->pdata[i], &whens[i]))
       return FALSE;
@@ -502,7 +252,7 @@ fr_weather_csv_read (GPtrArray *rows, const FrWeatherColumns *choice, GError **e
   g_autoptr (FrWeather) weather = fr_weather_new (FR_WEATHER_CSV);
   guint n_head;
   g_autoptr (GPtrArray) names = fr_weather_table_names (rows, &n_head), chosen = g_ptr_array_new ();
-  Table table = { chosen, names, choice, { .where = -1 }, weather, ORDER_UNKNOWN, error };
+  FrWeatherTable table = { chosen, names, choice, { .where = -1 }, weather, FR_WEATHER_ORDER_UNKNOWN, error };
 
   if (!fr_weather_use_columns (names, rows->len > n_head ? rows->pdata[n_head] : NULL, choice, &table.use, error))
     return NULL;
@@ -519,7 +269,7 @@ fr_weather_csv_read (GPtrArray *rows, const FrWeatherColumns *choice, GError **e
         fr_weather_wrong (error, "%s", _ ("the table has a head and no rows"));
       return NULL;
     }
-  if (!check_one_place (&table) || !read_rows (&table))
+  if (!fr_weather_table_check_place (&table) || !read_rows (&table))
     return NULL;
   fr_weather_finish (weather);
   set_spans (weather->hours);

@@ -1,4 +1,4 @@
-/* Daily climate data of Environment and Climate Change Canada, CSV in English. Columns are found by name: today's files begin with
+/* Daily climate data of Environment and Climate Change Canada, CSV. Columns are found by name: today's files begin with
  * them, older ones have two dozen lines about the station and the marks before. A mark stands in a column of its own beside each value:
  * M missing, E estimated, T trace; others leave a temperature in doubt. Values are °C, mm and cm; days local standard time. A year's file
  * lists the days to come too, empty. */
@@ -30,10 +30,21 @@ typedef enum
   N_COLUMNS
 } Column;
 
-/* Up to the unit in brackets, whose ° some files have spoilt. */
-static const char *const names[N_COLUMNS]
-    = { "Longitude", "Latitude",     "Station Name", "Climate ID",   "Date/Time",         "Max Temp",
-        "Max Temp Flag", "Min Temp", "Min Temp Flag", "Total Precip", "Total Precip Flag", "Snow on Grnd" };
+/* In English and in French (the latter from memory), up to the unit in brackets, whose ° some files have spoilt. */
+static const char *const names[N_COLUMNS][2] = {
+  { "Longitude", "Longitude" },
+  { "Latitude", "Latitude" },
+  { "Station Name", "Nom de la Station" },
+  { "Climate ID", "ID climatologique" },
+  { "Date/Time", "Date/Heure" },
+  { "Max Temp", "Temp max." },
+  { "Max Temp Flag", "Temp max. Indicateur" },
+  { "Min Temp", "Temp min." },
+  { "Min Temp Flag", "Temp min. Indicateur" },
+  { "Total Precip", "Précip. totales" },
+  { "Total Precip Flag", "Précip. totales Indicateur" },
+  { "Snow on Grnd", "Neige au sol" },
+};
 
 typedef struct
 {
@@ -48,7 +59,7 @@ is_named (const char *cell, const char *name)
   const gsize length = strlen (name);
 
   return g_ascii_strncasecmp (cell, name, length) == 0
-         && (cell[length] == '\0' || (cell[length] == ' ' && cell[length + 1] == '('));
+         && (cell[length] == '\0' || cell[length] == '(' || (cell[length] == ' ' && cell[length + 1] == '('));
 }
 
 static void
@@ -58,7 +69,7 @@ find_columns (const FrCsvRow *row, gint index_out[N_COLUMNS])
     {
       index_out[k] = -1;
       for (guint i = 0; i < row->cells->len && index_out[k] < 0; i++)
-        if (is_named (row->cells->pdata[i], names[k]))
+        if (is_named (row->cells->pdata[i], names[k][0]) || is_named (row->cells->pdata[i], names[k][1]))
           index_out[k] = (gint)i;
     }
 }
@@ -96,7 +107,7 @@ read_number (const Table *table, const FrCsvRow *row, Column column, double *val
   {
     g_autofree char *quoted = fr_json_quote (text);
 
-    return fr_weather_fail_cell (table->error, row->line, names[column], _ ("“%s” is no number"), quoted);
+    return fr_weather_fail_cell (table->error, row->line, names[column][0], _ ("“%s” is no number"), quoted);
   }
 }
 
@@ -112,7 +123,7 @@ read_extreme (const Table *table, const FrCsvRow *row, Column column, Column mar
   if (isnan (*temp_out))
     return TRUE;
   *mark_out = *mark == '\0' ? FR_WEATHER_PLAIN : FR_WEATHER_ESTIMATED;
-  return fr_weather_check_temp (*temp_out, text, row->line, names[column], table->error);
+  return fr_weather_check_temp (*temp_out, text, row->line, names[column][0], table->error);
 }
 
 static gboolean
@@ -123,7 +134,7 @@ read_amount (const Table *table, const FrCsvRow *row, Column column, double per_
   if (!read_number (table, row, column, &value))
     return FALSE;
   if (value < 0)
-    return fr_weather_fail_cell (table->error, row->line, names[column], "%s", _ ("the amount is less than nothing"));
+    return fr_weather_fail_cell (table->error, row->line, names[column][0], "%s", _ ("the amount is less than nothing"));
   *value_out = value / per_m;
   return TRUE;
 }
@@ -140,7 +151,7 @@ read_day (Table *table, const FrCsvRow *row)
     {
       g_autofree char *quoted = fr_json_quote (date);
 
-      return fr_weather_fail_cell (table->error, row->line, names[DATE], _ ("“%s” is no day; write it as year-month-day, as in 2026-03-19"), quoted);
+      return fr_weather_fail_cell (table->error, row->line, names[DATE][0], _ ("“%s” is no day; write it as year-month-day, as in 2026-03-19"), quoted);
     }
   if (!read_extreme (table, row, LOW, LOW_MARK, &day.low_c, &day.low_mark)
       || !read_extreme (table, row, HIGH, HIGH_MARK, &day.high_c, &day.high_mark) || !read_amount (table, row, RAIN, 1000, &day.rain_m)

@@ -8,6 +8,7 @@
 
 #define BYTE_ORDER_MARK "\xEF\xBB\xBF"
 
+/* Behind the mark and blanks; the end when there is nothing else. */
 static const char *
 first_sign (const char *bytes, gsize length)
 {
@@ -15,15 +16,16 @@ first_sign (const char *bytes, gsize length)
 
   while (at < length && g_ascii_isspace (bytes[at]))
     at++;
-  return at < length ? bytes + at : "";
+  return bytes + at;
 }
 
 static GPtrArray *
 read_table (const char *bytes, gsize length, GError **error)
 {
+  const char *first = first_sign (bytes, length);
   GPtrArray *rows;
 
-  if (*first_sign (bytes, length) == '<')
+  if (first < bytes + length && *first == '<')
     {
       fr_weather_wrong (error, "%s", _ ("the file is a web page or XML, and no table of weather"));
       return NULL;
@@ -46,6 +48,11 @@ read_text (const char *bytes, gsize length, const FrWeatherColumns *choice, FrWe
   g_autoptr (GPtrArray) rows = NULL;
   gint head;
 
+  if (text == end)
+    {
+      fr_weather_wrong (error, "%s", _ ("the file is empty"));
+      return NULL;
+    }
   if (*text == '{' || *text == '[')
     {
       /* Spaces and line ends before it stay: sentences count them. The mark is none of JSON's. */

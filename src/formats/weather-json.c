@@ -115,8 +115,32 @@ put_hours (FrOutput *out, const FrWeather *weather)
   fr_output_end_array (out);
 }
 
+static void
+put_columns (FrOutput *out, const GPtrArray *found)
+{
+  if (found == NULL)
+    {
+      fr_output_null (out, "columns");
+      return;
+    }
+  fr_output_array (out, "columns");
+  for (guint i = 0; i < found->len; i++)
+    {
+      const FrWeatherFound *one = found->pdata[i];
+
+      fr_output_object (out, NULL);
+      fr_output_string (out, "name", one->name);
+      fr_output_string (out, "use", fr_weather_column_code (one->use));
+      put_string (out, "unit", one->unit != FR_WEATHER_UNIT_UNTOLD ? fr_weather_unit_code (one->unit) : NULL);
+      fr_output_boolean (out, "is_unit_told", one->is_unit_told);
+      fr_output_boolean (out, "is_mark", one->is_mark);
+      fr_output_end_object (out);
+    }
+  fr_output_end_array (out);
+}
+
 char *
-fr_weather_to_json (const FrWeather *weather)
+fr_weather_to_json (const FrWeather *weather, const GPtrArray *found)
 {
   FrOutput out;
 
@@ -136,6 +160,7 @@ fr_weather_to_json (const FrWeather *weather)
     fr_output_null (&out, "reading_minute");
   put_string (&out, "next_link", weather->next_link);
   put_counts (&out, weather);
+  put_columns (&out, found);
   put_gaps (&out, weather);
   put_days (&out, weather);
   put_hours (&out, weather);

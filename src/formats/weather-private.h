@@ -55,14 +55,15 @@ typedef struct
   FrWeatherUnit unit[FR_N_WEATHER_COLUMNS];
   gboolean is_unit_told[FR_N_WEATHER_COLUMNS];
   gint where;
-  gboolean is_utc; /* the head says so of the clock */
+  gboolean has_offset; /* the head says it of the clock */
+  gint offset_s;
 } FrWeatherUse;
 
 /* @names: (element-type char *): of the columns; @first: the first row of data, to tell dates by what stands there. */
 gboolean
 fr_weather_use_columns (GPtrArray *names, const FrCsvRow *first, const FrWeatherColumns *choice, FrWeatherUse *use_out,
                         GError **error);
-/* The names of the columns, and how many rows belong to the head (0 or 1). Free with g_ptr_array_unref. */
+/* The names of the columns, and how many rows stand before the data: the head, and what is above it. Free with g_ptr_array_unref. */
 GPtrArray *
 fr_weather_table_names (GPtrArray *rows, guint *n_head_out);
 

@@ -60,9 +60,10 @@ test_keys (void)
 {
   static const char *const all[]
       = { "format",       "place",  "station",   "attribution", "latitude_deg", "longitude_deg", "altitude_m", "issued", "reading_minute",
-          "next_link",    "counts", "first_day", "last_day",    "first_hour",   "last_hour",     "gaps",       "days",   "hours",
+          "next_link",    "counts", "first_day", "last_day",    "first_hour",   "last_hour",     "columns",    "gaps",   "days",  "hours",
           NULL },
       *const counts[] = { "days", "hours", "hours_absent", "absent", "estimated", "refused", "trace", "duplicates", NULL },
+      *const columns[] = { "name", "use", "unit", "is_unit_told", "is_mark", NULL },
       *const gaps[] = { "before", "after", "days", NULL },
       *const days[] = { "date", "low_c", "high_c", "rain_m", "snow_m", "sun_j_per_m2", "low_mark", "high_mark", "is_forecast", NULL },
       *const hours[] = { "at", "span_s", "temp_c", "is_forecast", NULL };
@@ -73,6 +74,7 @@ test_keys (void)
   has_keys (root, all);
   has_keys (json_object_get_object_member (root, "counts"), counts);
   has_keys (json_array_get_object_element (json_object_get_array_member (root, "gaps"), 0), gaps);
+  has_keys (json_array_get_object_element (json_object_get_array_member (root, "columns"), 0), columns);
   last = json_array_get_object_element (json_object_get_array_member (root, "days"), 1);
   has_keys (last, days);
   g_assert_cmpfloat (json_object_get_double_member (last, "low_c"), ==, -7);
@@ -89,7 +91,7 @@ static void
 test_words (void)
 {
   g_auto (Answer) answer
-      = run ("weather - --columns low=a:f,high=b", "station,date,a,b,f.b,rain\nX,2026-03-01,14,2,E,T\nX,2026-03-03,14,-12,,\n");
+      = run ("weather - --columns low=a:f,high=b:c", "station,date,a,b,f.b,rain\nX,2026-03-01,14,2,E,T\nX,2026-03-03,14,-12,,\n");
 
   g_assert_cmpstr (answer.err, ==, "");
   g_assert_cmpstr (answer.out, ==,
@@ -108,9 +110,9 @@ test_words (void)
                    "Columns               station: not read\n"
                    "                      date: date\n"
                    "                      a: low, f\n"
-                   "                      b: high, c (not told, assumed)\n"
+                   "                      b: high, c\n"
                    "                      f.b: marks of high\n"
-                   "                      rain: rain, mm (not told, assumed)\n");
+                   "                      rain: rain, in (not told, assumed)\n");
 }
 
 static const struct

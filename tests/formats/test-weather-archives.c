@@ -235,6 +235,12 @@ static const struct
     "\"Date/Time\",\"Year\",\"Month\",\"Day\",\"Data Quality\",\"Max Temp (°C)\",\"Max Temp Flag\",\"Min Temp (°C)\",\"Min Temp Flag\"\n"
     "\"2006-03-01\",\"2006\",\"03\",\"01\",\"\",\"-3.4\",\"\",\"-14.2\",\"\"\n\"2006-03-02\",\"2006\",\"03\",\"02\",\"\",\"\",\"N\",\"-9\",\"^\"\n",
     "2006-03-01 -14.2 -3.4; 2006-03-02 -9e ?" },
+  /* From memory. */
+  { "french",
+    "\"Longitude (x)\",\"Latitude (y)\",\"Nom de la Station\",\"ID climatologique\",\"Date/Heure\",\"Temp max.(°C)\",\"Temp max. Indicateur\","
+    "\"Temp min.(°C)\",\"Temp min. Indicateur\",\"Précip. totales (mm)\",\"Précip. totales Indicateur\",\"Neige au sol (cm)\"\n"
+    "\"-72.00\",\"46.00\",\"SYNTHÉTIQUE\",\"7999999\",\"2026-03-01\",\"6.2\",\"\",\"-4.8\",\"E\",\"0.0\",\"T\",\"18\"\n",
+    "2026-03-01 -4.8e 6.2 rain 0 snow 18" },
   { "bad-number", HEAD DAY ("2026-03-01", "\"warm\",\"\",\"-4\",\"\",\"\",\"\",\"\",\"\",\"\""), "line 2, column “Max Temp”: “warm” is no number" },
   { "absurd", HEAD DAY ("2026-03-01", "\"621\",\"\",\"-4\",\"\",\"\",\"\",\"\",\"\",\"\""),
     "line 2, column “Max Temp”: “621” is no air temperature (over 90 °C from freezing); leave the cell empty where there is no value" },

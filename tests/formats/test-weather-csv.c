@@ -74,6 +74,22 @@ static const struct
   { "hours-zoneless", NULL, NULL, "time,temp_c\n2026-03-01T06:00,-3\n2026-03-01T07:00,-3\n",
     "line 2, column “time”: the table does not say of which zone its clock is; name the zone, or give each time its offset, as in "
     "2026-03-19T07:30-04:00" },
+  { "hours-offset-in-head", NULL, NULL, "\"Date Time, GMT-05:00\",\"Temp, °F\"\n2026-03-01 06:00:00 AM,14\n2026-03-01 07:00:00 AM,32\n",
+    "2026-03-01T11:00:00Z -10 3600; 2026-03-01T12:00:00Z 0 3600" },
+  { "title-above", NULL, NULL, "\"Plot Title: back porch\"\n\"#\",\"Date Time, GMT+01:00\",\"Temp, °C\"\n1,03/13/2026 06:00:00 AM,1.5\n2,03/13/2026 07:00:00 AM,2\n",
+    "2026-03-13T05:00:00Z 1.5 3600; 2026-03-13T06:00:00Z 2 3600" },
+  { "place-above", NULL, NULL,
+    "latitude,longitude,elevation,utc_offset_seconds\n44.26,-72.58,180.0,-14400\n\ntime,temperature_2m_max (°C),temperature_2m_min (°C)\n2026-03-10,7.3,-5.0\n",
+    "2026-03-10 -5 7.3" },
+  { "inches-beside-fahrenheit", NULL, NULL, "date,tmin_f,tmax_f,rain\n2026-03-01,5,41,1\n", "2026-03-01 -15 5 rain 25.4" },
+  { "one-unit-for-both", NULL, NULL, "date,tmin,tmax_f\n2026-03-01,5,41\n", "2026-03-01 -15 5" },
+  { "ordered", NULL, NULL, "\"STATION\",\"NAME\",\"DATE\",\"PRCP\",\"TMAX\",\"TMIN\"\n\"USC00999999\",\"SYNTHETIC, VT US\",\"2026-03-01\",\"0.10\",\"41\",\"5\"\n",
+    "an order from NOAA's archive comes in °F or in °C, and the file does not tell; say which, as in low=TMIN:f,high=TMAX:f" },
+  { "ordered-chosen", "low=TMIN:f,high=TMAX:f", NULL,
+    "\"STATION\",\"NAME\",\"DATE\",\"PRCP\",\"TMAX\",\"TMIN\"\n\"USC00999999\",\"SYNTHETIC, VT US\",\"2026-03-01\",\"0.10\",\"41\",\"5\"\n",
+    "2026-03-01 -15 5 rain 2.54" },
+  { "parts-of-days", NULL, NULL, "time_utc,tmin,tmax\n2026-03-01T06:00,1,2\n2026-03-01T07:00,1,2\n",
+    "the table has lows and highs at several times of a day; a day's in one row, or temperatures with their times (temp=…), are asked for" },
   { "one-a-day", NULL, NULL, "date,temp_c\n2026-03-01,-3\n",
     "the table has one temperature a day and no time of day; a day's low and high, or an hour's temperature, is asked for" },
   { "places", NULL, NULL,
@@ -104,6 +120,7 @@ static const struct
     "line 2, column “rain_mm”: “-1” is out of all bounds; leave the cell empty where there is no value, or say the unit" },
   { "page", NULL, NULL, "<!DOCTYPE html><html>", "the file is a web page or XML, and no table of weather" },
   { "nothing", NULL, NULL, " \n", "the file is empty" },
+  { "nothing-but-a-mark", NULL, NULL, "\xEF\xBB\xBF", "the file is empty" },
   { "latin-1", NULL, NULL, "date,tmin (\xB0" "C)\n2026-03-01,1\n",
     "line 1: the file is not text in UTF-8. Save it in UTF-8 and try again" },
   { "open-quote", NULL, NULL, "date,tmin\n\"2026-03-01,1\n", "line 2: this quoted cell is not closed" },
@@ -170,7 +187,7 @@ test_zone (void)
 static void
 test_list (void)
 {
-  const char *text = "location,date,precipitation,temp_max,f.temp_max,tmin_f,wind\n,2012-01-01,0.5,12.8,E,41,\n";
+  const char *text = "location,date,precipitation,temp_max,f.temp_max,tmin_f,wind\n,2012-01-01,0.5,52.8,E,41,\n";
   g_autoptr (GPtrArray) found = fr_weather_list_columns (text, strlen (text), NULL, NULL);
   g_autoptr (GString) seen = g_string_new (NULL);
 
@@ -182,7 +199,7 @@ test_list (void)
                               fr_weather_unit_code (one->unit), one->is_unit_told ? "!" : "", one->example);
     }
   g_assert_cmpstr (seen->str, ==,
-                   "location=none:() date=date:(2012-01-01) precipitation=rain:mm(0.5) temp_max=high:c(12.8) f.temp_max=marks of high:(E) "
+                   "location=none:() date=date:(2012-01-01) precipitation=rain:in(0.5) temp_max=high:f(52.8) f.temp_max=marks of high:(E) "
                    "tmin_f=low:f!(41) wind=none:() ");
 }
 

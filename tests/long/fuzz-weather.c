@@ -22,10 +22,10 @@ check_extreme (double temp_c, FrWeatherMark mark, guint counts[FR_N_WEATHER_MARK
 }
 
 static void
-check (const FrWeather *weather)
+check (const FrWeather *weather, const GPtrArray *found)
 {
   guint counts[FR_N_WEATHER_MARKS] = { 0 };
-  g_autofree char *json = fr_weather_to_json (weather);
+  g_autofree char *json = fr_weather_to_json (weather, found);
   g_autoptr (JsonNode) node = fr_json_parse (json, strlen (json), NULL);
   g_autoptr (GArray) gaps = fr_weather_gaps (weather);
 
@@ -123,7 +123,7 @@ run (const char *text, size_t size, const FrWeatherColumns *choice)
       g_assert_true (g_utf8_validate (error->message, -1, NULL));
       return;
     }
-  check (weather);
+  check (weather, found);
   check_again (weather);
 }
 
