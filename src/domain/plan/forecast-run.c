@@ -71,14 +71,13 @@ put_hours (const double *hours, gint from, gint n, gint gather_hour, gint n_days
     }
 }
 
-/* An hour of a past season as far from its midwinter, which is the one before its last day; NAN when it has none. */
-static double
-past_c (const FrAirHours *past, gboolean is_south, gint64 hours_after)
+/* The hour at which a past season's midwinter begins, which is the one before its last day. */
+static gint64
+past_winter (const FrAirHours *past, gboolean is_south)
 {
   FrDate last = fr_date_add_days (past->first, (gint)(past->n_hours / 24) - 1);
-  gint64 hour = fr_air_hours_midnight (past, fr_midwinter (last, is_south)) + hours_after;
 
-  return hour >= 0 && hour < (gint64)past->n_hours ? past->temp_c[hour] : NAN;
+  return fr_air_hours_midnight (past, fr_midwinter (last, is_south));
 }
 
 /* Air from @from to the season's end, of one course, after which the past season @past stands in. */
@@ -104,8 +103,15 @@ put_course (const FrForecastRun *run, guint course, guint past, gint from, doubl
       air_c[h] = air->temp_c[h] + at_before + (at_after - at_before) * (h - before) / MAX (after - before, 1);
     }
   for (gint h = MAX (n_known, from); h < run->n_days * 24; h++)
-    air_c[h] = question->n_past == 0 ? NAN
-                                     : past_c (question->past[past], question->is_south, h - winter);
+    air_c[h] = NAN;
+  if (question->n_past > 0)
+    {
+      const FrAirHours *other = question->past[past];
+      gint64 shift = past_winter (other, question->is_south) - winter;
+
+      for (gint h = MAX (n_known, from); h < run->n_days * 24; h++)
+        air_c[h] = h + shift >= 0 && h + shift < (gint64)other->n_hours ? other->temp_c[h + shift] : NAN;
+    }
 }
 
 static void
