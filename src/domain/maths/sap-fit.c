@@ -58,7 +58,7 @@ fr_sap_fit_draw (guint at, guint *gather_hour_out)
                        .rest_k = REST_K,
                        .charge_h = 4 * exp (0.6 * z[2]),
                        .drain_per_k_h = 0.003 * exp (0.6 * z[3]),
-                       .cap_k = 4 * exp (0.6 * z[4]),
+                       .cap_k = 6 * exp (0.7 * z[4]),
                        .ice_k_h = 300 * exp (0.5 * z[5]),
                        .age_days = 150 * exp (0.4 * z[6]),
                        .end_k_days = 60 * exp (0.5 * z[7]) };
