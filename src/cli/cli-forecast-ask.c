@@ -116,7 +116,11 @@ read_weather (const char *path, GError **error)
 {
   const FrCliWeatherChoice choice = { said.columns, said.where, said.zone };
 
-  return fr_cli_weather_read (path, &choice, error);
+  FrWeather *weather = fr_cli_weather_read (path, &choice, error);
+
+  if (weather == NULL)
+    g_prefix_error (error, "%s: ", path);
+  return weather;
 }
 
 static gboolean
@@ -138,7 +142,7 @@ static gboolean
 read_gathered (FrCliForecast *forecast, GError **error)
 {
   g_autoptr (GBytes) bytes = NULL;
-  gsize length;
+  gsize length = 0;
   const char *text;
 
   if (said.gathered == NULL)
@@ -147,12 +151,10 @@ read_gathered (FrCliForecast *forecast, GError **error)
       return TRUE;
     }
   bytes = fr_cli_read_bytes (said.gathered, SIZE_MAX_BYTES, error);
-  if (bytes == NULL)
-    return FALSE;
-  text = g_bytes_get_data (bytes, &length);
-  forecast->gathered = fr_gathered_read (text ? text : "", length, error);
+  text = bytes != NULL ? g_bytes_get_data (bytes, &length) : NULL;
+  forecast->gathered = bytes != NULL ? fr_gathered_read (text != NULL ? text : "", length, error) : NULL;
   if (forecast->gathered == NULL)
-    g_prefix_error (error, "%s, ", said.gathered);
+    g_prefix_error (error, "%s: ", said.gathered);
   return forecast->gathered != NULL;
 }
 
