@@ -221,10 +221,14 @@ test_season (void)
     }
   g_assert_cmpfloat_with_epsilon (forecast->to_come.middle_l, last->so_far.middle_l - 65, 1e-9);
   g_assert_true (forecast->over_probability >= 0 && forecast->over_probability < 0.5);
-  c.question.as_of = (FrDate){ 2026, 5, 28 };
+  c.question.as_of = (FrDate){ 2026, 5, 26 };
   fr_forecast_free (forecast);
   forecast = fr_forecast_new (&c.question);
   g_assert_cmpfloat (forecast->over_probability, >, 0.95);
+  c.question.as_of = (FrDate){ 2026, 10, 1 };
+  fr_forecast_free (forecast);
+  forecast = fr_forecast_new (&c.question);
+  g_assert_cmpfloat (forecast->over_probability, ==, 1);
   case_clear (&c);
 }
 
@@ -275,6 +279,7 @@ test_little (void)
           c.question.n_groups = i == 3 ? 0 : 2;
           forecast = fr_forecast_new (&c.question);
           g_assert_true (n > 24 || forecast->n_days == 0 || past > 0 || i == 0);
+          g_assert_true (past > 0 || n > 24 || i == 0 || i == 4 || isnan (forecast->over_probability));
           for (guint d = 0; d < forecast->n_days; d++)
             g_assert_true (isnan (forecast->days[d].run_probability)
                            || (forecast->days[d].run_probability >= 0 && forecast->days[d].run_probability <= 1));

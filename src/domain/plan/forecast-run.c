@@ -166,6 +166,7 @@ run_new (const FrForecastQuestion *question, gboolean is_ageless)
   FrForecastRun *run = g_new0 (FrForecastRun, 1);
   guint latest = question->gather_hour >= 0 ? (guint)question->gather_hour : 17;
   g_autofree double *air_c = NULL, *hours = NULL;
+  gint season_end;
 
   run->question = question;
   run->members = question->members ? question->members : fr_sap_members ();
@@ -173,10 +174,11 @@ run_new (const FrForecastQuestion *question, gboolean is_ageless)
   run->is_ageless = is_ageless;
   run->n_draws = is_ageless && question->n_past > 0 ? question->n_past : question->n_draws;
   run->n_weather = question->air->n_hours < latest ? 0 : (gint)(question->air->n_hours - latest) / 24 + 1;
+  season_end = day_of (question, fr_midwinter (question->as_of, question->is_south)) + FR_SEASON_DAYS;
+  run->n_weather = MIN (run->n_weather, MAX (season_end, 0));
   run->n_days = run->n_weather;
   if (question->n_past > 0 && run->n_days > 0)
-    run->n_days = MAX (run->n_days, day_of (question, fr_midwinter (question->as_of, question->is_south))
-                                        + FR_SEASON_DAYS);
+    run->n_days = MAX (run->n_days, season_end);
   run->units = g_new0 (double, (gsize)run->members->n *run->n_draws *MAX (run->n_days, 1));
   run->low_k = g_new0 (double, (gsize)COURSES *MAX (run->n_days, 1));
   run->high_k = g_new0 (double, (gsize)COURSES *MAX (run->n_days, 1));

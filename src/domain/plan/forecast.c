@@ -4,6 +4,8 @@
  * ranges of neighbouring days may be added. Over a longer time they scatter less (fr_forecast_sum_spread_ratio). */
 #include "domain/plan/forecast-private.h"
 
+#include "domain/plan/season-air.h"
+
 #include <math.h>
 
 #define GAIN_NODES FR_FORECAST_GAIN_NODES
@@ -195,9 +197,18 @@ static double
 over_probability (const Work *work)
 {
   const FrForecastRun *run = work->run;
+  const FrForecastQuestion *question = work->question;
+  gint season_end = day_of (work, fr_midwinter (question->as_of, question->is_south)) + FR_SEASON_DAYS;
   double over = 0, all = 0, warmth_k_days = NAN;
+  gboolean is_known_ahead = FALSE;
 
-  if (work->forecast->n_days > 0 && work->question->n_past == 0)
+  if (run->as_of + 1 >= season_end)
+    return 1;
+  for (guint i = 0; i < work->forecast->n_days; i++)
+    is_known_ahead = is_known_ahead || (work->forecast->days[i].is_ahead && !isnan (work->forecast->days[i].run_probability));
+  if (!is_known_ahead)
+    return NAN;
+  if (question->n_past == 0)
     warmth_k_days = work->forecast->days[work->forecast->n_days - 1].warmth_k_days;
   for (guint m = 0; m < run->members->n; m++)
     {
@@ -216,7 +227,7 @@ over_probability (const Work *work)
             }
         }
     }
-  return all > 0 && run->n_days > 0 ? over / all : NAN;
+  return over / all;
 }
 
 static double

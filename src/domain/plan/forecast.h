@@ -125,13 +125,13 @@ typedef struct
 /**
  * FrForecast:
  * @days: from the day after the first tap (or as_of without one) to the last that the weather knows, and with past seasons on
- *   to FR_SEASON_DAYS after midwinter; each date once
+ *   to FR_SEASON_DAYS after midwinter, but no further; each date once
  * @n_taps: of all groups, 1 without
  * @gathered_l: of all taps up to as_of, as written down
  * @to_come: of all taps after as_of to the last of @days: the season's end only where past seasons stand in
  * @n_past: seasons that stood in
  * @over_probability: that no day after as_of brings a run any more; without past seasons only what lies within the weather
- *   counts, and that warmth has taken all but a twentieth after it
+ *   counts, and that warmth has taken all but a twentieth after it; NAN when no day ahead is known, 1 after FR_SEASON_DAYS
  * @off_flavour_probability: that the buds have moved so far by as_of that sap may taste of them
  * @gain_before, @gain_after: litres a tap for a unit: before and after the bush's own litres: lo, middle, hi
  * @n_learned: gatherings that it learned from
