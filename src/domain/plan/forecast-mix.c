@@ -64,13 +64,16 @@ fr_forecast_mix_begin (FrForecastMix *mix, double spread_ratio, double noise_l)
   mix->all = 0;
 }
 
+/* Shared between the two bins whose middles lie around it, so that no litres are moved on the whole. */
 void
 fr_forecast_mix_add (FrForecastMix *mix, guint member, double litres_l, double weight_ratio)
 {
-  double place = log1p (litres_l / mix->noise_l) / BIN;
-  guint bin = MIN ((guint)place, BINS - 1);
+  double place = CLAMP (log1p (litres_l / mix->noise_l) / BIN - 0.5, -0.5, BINS - 1.5);
+  gint bin = (gint)floor (place);
+  double *bins = mix->bins + mix->scatter_of[member] * BINS;
 
-  mix->bins[mix->scatter_of[member] * BINS + bin] += weight_ratio;
+  bins[bin + 1] += weight_ratio * (place - bin);
+  bins[MAX (bin, 0)] += weight_ratio * (1 - (place - bin));
   mix->all += weight_ratio;
 }
 
