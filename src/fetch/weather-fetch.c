@@ -67,6 +67,9 @@ load_kept (Pass *pass)
 {
   FrWeatherFetched *fetched = pass->fetched;
 
+  fr_answer_kept_clear (&pass->kept);
+  g_clear_pointer (&fetched->weather, fr_weather_free);
+  g_clear_pointer (&fetched->body, g_bytes_unref);
   fr_weather_cache_load_answer (pass->cache, &pass->kept);
   if (pass->kept.body == NULL)
     return;
@@ -296,12 +299,21 @@ open_cache (Pass *pass, GError **error)
   return fr_weather_cache_new (pass->ask->folder, identity, error);
 }
 
+/* A contact goes to who asks for one alone; NULL where it is asked for and there is none to send. */
+static char *
+agent_of (Pass *pass)
+{
+  const char *contact = pass->ask->contact != NULL ? pass->ask->contact : "";
+
+  return fr_etiquette_agent (pass->ask->version,
+                             pass->row->terms & FR_WEATHER_TERMS_CONTACT ? contact : NULL);
+}
+
 static void
 go (Pass *pass)
 {
   FrWeatherFetched *fetched = pass->fetched;
   g_autoptr (GError) error = NULL, later = NULL;
-  const gboolean wants_contact = pass->row->terms & FR_WEATHER_TERMS_CONTACT;
   g_autofree char *all = NULL;
 
   fetched->state = fr_fetch_state (pass->ask->service, hindrance (pass));
@@ -315,17 +327,19 @@ go (Pass *pass)
       return;
     }
   load_kept (pass);
-  /* With no contact told, one cannot be asked for: the empty text stands for none. */
-  pass->agent = fr_etiquette_agent (pass->ask->version, !wants_contact               ? NULL
-                                                        : pass->ask->contact != NULL ? pass->ask->contact
-                                                                                     : "");
+  pass->agent = agent_of (pass);
   all = g_strdup_printf ("%s\n%s", pass->agent != NULL ? pass->agent : "", pass->path);
   pass->fingerprint = g_compute_checksum_for_string (G_CHECKSUM_SHA256, all, -1);
   fr_weather_cache_load_asked (pass->cache, &pass->asked);
-  if (pass->agent != NULL && !pass->ask->only_kept && claim (pass, &error))
+  if (pass->agent != NULL && !pass->ask->only_kept)
     {
-      question_and_answer (pass);
-      finish_question (pass, &later);
+      if (claim (pass, &error))
+        {
+          question_and_answer (pass);
+          finish_question (pass, &later);
+        }
+      else
+        load_kept (pass); /* another program may have had an answer since */
     }
   tell_state (pass);
   if (pass->agent == NULL)

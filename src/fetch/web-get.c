@@ -251,6 +251,17 @@ on_starting (SoupMessage *message, gpointer data)
   ((Get *)data)->answer->was_sent = TRUE;
 }
 
+/* HTTP/1.1 and no other: libsoup 3.2 looks at the cancellable of a question over HTTP/2 only when something
+ * comes, so a server that falls silent would hold this thread for ever. */
+static void
+on_network (SoupMessage *message, GSocketClientEvent event, GIOStream *stream, gpointer data)
+{
+  static const char *const protocols[] = { "http/1.1", NULL };
+
+  if (event == G_SOCKET_CLIENT_TLS_HANDSHAKING && G_IS_TLS_CONNECTION (stream))
+    g_tls_connection_set_advertised_protocols (G_TLS_CONNECTION (stream), protocols);
+}
+
 static void
 ask (Get *get)
 {
@@ -273,6 +284,7 @@ ask (Get *get)
   if (question->if_none_match != NULL)
     soup_message_headers_append (head, "If-None-Match", question->if_none_match);
   g_signal_connect (get->message, "starting", G_CALLBACK (on_starting), get);
+  g_signal_connect (get->message, "network-event", G_CALLBACK (on_network), get);
   start_timer (get, &get->idle, question->limits.idle_ms);
   soup_session_send_async (get->session, get->message, G_PRIORITY_DEFAULT, get->inner, head_read, get);
 }

@@ -172,6 +172,9 @@ take (FrWeatherKeeper *self, FrWeatherFetched *fetched, gboolean only_kept)
     {
       if (next_utc == FR_FETCH_NEVER && !only_kept)
         next_utc = now_utc + FR_ETIQUETTE_PACE_S;
+      /* Another program may be asking: its answer is there before the hour is over. */
+      if (next_utc != FR_FETCH_NEVER && self->state.outcome == FR_FETCH_BROKEN_OFF)
+        next_utc = now_utc;
       self->due_utc
           = next_utc == FR_FETCH_NEVER ? now_utc : fr_etiquette_due (next_utc, now_utc, g_random_int ());
     }

@@ -63,6 +63,7 @@ on_question (SoupServer *server, SoupServerMessage *message, const char *path, G
   const char *name, *value;
 
   stage->n_asked++;
+  stage->version = soup_server_message_get_http_version (message);
   g_clear_pointer (&stage->uri, g_uri_unref);
   stage->uri = g_uri_ref (soup_server_message_get_uri (message));
   g_hash_table_remove_all (stage->head);
@@ -210,19 +211,24 @@ listen_here (Stage *stage,
 
 /* The server is handed its connections: one that listens by itself keeps a socket of each, which would count
  * as a leak. */
+static void
+hand_over (Stage *stage, GSocketConnection *connection, GIOStream *stream)
+{
+  g_autoptr (GSocketAddress) here = g_socket_connection_get_local_address (connection, NULL);
+  g_autoptr (GSocketAddress) there = g_socket_connection_get_remote_address (connection, NULL);
+
+  g_assert_true (soup_server_accept_iostream (stage->server, stream, here, there, NULL));
+}
+
 static gboolean
 on_incoming (GSocketService *service, GSocketConnection *connection, GObject *source, gpointer data)
 {
   Stage *stage = data;
-  g_autoptr (GSocketAddress) here = g_socket_connection_get_local_address (connection, NULL);
-  g_autoptr (GSocketAddress) there = g_socket_connection_get_remote_address (connection, NULL);
+  g_autoptr (GIOStream) secure = NULL;
 
-  g_autoptr (GIOStream) stream
-      = stage->certificate != NULL
-            ? g_tls_server_connection_new (G_IO_STREAM (connection), stage->certificate, NULL)
-            : g_object_ref (G_IO_STREAM (connection));
-
-  g_assert_true (soup_server_accept_iostream (stage->server, stream, here, there, NULL));
+  if (stage->certificate != NULL)
+    secure = g_tls_server_connection_new (G_IO_STREAM (connection), stage->certificate, NULL);
+  hand_over (stage, connection, secure != NULL ? secure : G_IO_STREAM (connection));
   return TRUE;
 }
 
@@ -250,6 +256,23 @@ stage_new_raw (const char *head, const char *bytes, guint times, guint step_ms, 
   stage->raw_step_ms = step_ms;
   stage->raw_stays = stays;
   return stage;
+}
+
+void
+stage_speak_http2 (Stage *stage)
+{
+  g_autoptr (GError) error = NULL;
+  GSList *uris;
+
+  soup_server_set_tls_certificate (stage->server, stage->certificate);
+  soup_server_listen_local (stage->server, 0, SOUP_SERVER_LISTEN_HTTPS | SOUP_SERVER_LISTEN_IPV4_ONLY,
+                            &error);
+  g_assert_no_error (error);
+  uris = soup_server_get_uris (stage->server);
+  g_free (stage->secure_base);
+  stage->secure_base = g_strdup_printf ("https://127.0.0.1:%d", g_uri_get_port (uris->data));
+  stage->ask.base_address = stage->secure_base;
+  g_slist_free_full (uris, (GDestroyNotify)g_uri_unref);
 }
 
 void

@@ -24,8 +24,9 @@ struct _Stage
   char *folder;
   FrWeatherAsk ask;
   StageAnswer answer;
-  GUri *uri;        /* of the last question */
-  GHashTable *head; /* of the last question: name in small letters → value */
+  SoupHTTPVersion version; /* of the last question */
+  GUri *uri;               /* of the last question */
+  GHashTable *head;        /* of the last question: name in small letters → value */
   guint n_asked;
   guint n_ticks;
   gint64 longest_us;     /* between two ticks */
@@ -47,6 +48,9 @@ stage_new (StageAnswer answer);
 /* One that writes bytes and cares for no rule. */
 Stage *
 stage_new_raw (const char *head, const char *bytes, guint times, guint step_ms, gboolean stays);
+/* From now on at another address, by https with its certificate, and HTTP/2 with whoever can. */
+void
+stage_speak_http2 (Stage *stage);
 /* Nobody listens any longer. */
 void
 stage_deaf (Stage *stage);

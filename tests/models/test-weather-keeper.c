@@ -344,6 +344,34 @@ test_restart (void)
   end (&t);
 }
 
+/* Two windows of two books at one place: one question, and both have its answer within the quarter of an
+ * hour. */
+static void
+test_two (void)
+{
+  for (guint i = 0; i < 5; i++)
+    {
+      Case t;
+      g_autoptr (FrWeatherKeeper) other = NULL;
+
+      begin (&t);
+      set_place (&t, 44.26, -72.58);
+      set_service (&t, "met-norway", "sugarhouse@example.org");
+      other = fr_weather_keeper_new (t.book, now, t.stage->folder, "0.0");
+      settle (&t);
+      now_utc += 900;
+      for (guint n = 0; n < 2; n++)
+        {
+          fr_weather_keeper_refresh (n == 0 ? t.keeper : other);
+          settle (&t);
+          g_assert_nonnull (fr_weather_keeper_get_weather (n == 0 ? t.keeper : other));
+        }
+      g_assert_cmpuint (t.stage->n_asked, ==, 1);
+      g_assert_finalize_object (g_steal_pointer (&other));
+      end (&t);
+    }
+}
+
 static void
 test_hindrances (void)
 {
@@ -401,6 +429,7 @@ main (int argc, char **argv)
   g_test_add_func ("/weather-keeper/off", test_off);
   g_test_add_func ("/weather-keeper/dropped", test_dropped);
   g_test_add_func ("/weather-keeper/restart", test_restart);
+  g_test_add_func ("/weather-keeper/two", test_two);
   g_test_add_func ("/weather-keeper/hindrances", test_hindrances);
   g_test_add_func ("/weather-keeper/clock", test_clock);
   return g_test_run ();
