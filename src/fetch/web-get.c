@@ -65,13 +65,26 @@ start_timer (Get *get, GSource **source, guint ms)
 }
 
 static gboolean
-on_cancelled (GCancellable *cancellable, gpointer data)
+cancel_here (gpointer data)
 {
   Get *get = data;
 
   get->cancelled = TRUE;
   g_cancellable_cancel (get->inner);
   return G_SOURCE_REMOVE;
+}
+
+/* In the thread of whoever cancels. What libsoup watches is cancelled in its own thread: GLib 2.74 may lose a
+ * source that is let go of at the moment when another thread cancels it. */
+static void
+on_cancelled (GCancellable *cancellable, gpointer data)
+{
+  Get *get = data;
+  g_autoptr (GSource) source = g_idle_source_new ();
+
+  g_source_set_priority (source, G_PRIORITY_HIGH);
+  g_source_set_callback (source, cancel_here, get, NULL);
+  g_source_attach (source, get->context);
 }
 
 /* --- what went wrong --- */
@@ -294,20 +307,13 @@ ask (Get *get)
 static void
 run (Get *get, GCancellable *cancellable)
 {
-  GSource *outer = NULL;
+  const gulong handler
+      = cancellable != NULL ? g_cancellable_connect (cancellable, G_CALLBACK (on_cancelled), get, NULL) : 0;
 
-  if (cancellable != NULL)
-    {
-      outer = g_cancellable_source_new (cancellable);
-      g_source_set_callback (outer, G_SOURCE_FUNC (on_cancelled), get, NULL);
-      g_source_attach (outer, get->context);
-    }
   start_timer (get, &get->total, get->question->limits.total_ms);
   ask (get);
   g_main_loop_run (get->loop);
-  if (outer != NULL)
-    g_source_destroy (outer);
-  g_clear_pointer (&outer, g_source_unref);
+  g_cancellable_disconnect (cancellable, handler);
   stop_timer (&get->total);
   stop_timer (&get->idle);
 }
