@@ -5,6 +5,7 @@
 
 #include "formats/zone-source.h"
 #include "domain/plan/bush.h"
+#include "models/forecast.h"
 
 /* One season as it was read. */
 typedef struct
@@ -18,6 +19,7 @@ struct _FrSeason
 {
   GObject parent_instance;
   FrBook *book;
+  FrForecaster *forecaster; /* or NULL */
   gulong handler;
   FrSeasonClock clock;
   gint64 now_utc;
@@ -89,6 +91,9 @@ fr_season_finalize (GObject *object)
   FrSeason *self = FR_SEASON (object);
 
   g_signal_handler_disconnect (self->book, self->handler);
+  if (self->forecaster != NULL)
+    g_signal_handlers_disconnect_by_data (self->forecaster, self);
+  g_clear_object (&self->forecaster);
   forget (self);
   g_clear_pointer (&self->zone, fr_zone_table_free);
   g_free (self->zone_name);
@@ -262,14 +267,47 @@ fr_season_set_season (FrSeason *self, guint season, GError **error)
   return TRUE;
 }
 
+/* Only today's season has days to come. */
+static FrSeasonView *
+view_new (FrSeason *self, const FrSeasonBook *records, guint season)
+{
+  FrSeasonView *view = fr_season_view_new (records, season, self->now_utc);
+  const FrForecast *forecast = self->forecaster != NULL && season == fr_season_of (self->today)
+                                   ? fr_forecaster_get (self->forecaster)
+                                   : NULL;
+
+  if (forecast != NULL)
+    fr_season_view_expect (view, forecast, fr_forecaster_get_asked (self->forecaster)->weather);
+  return view;
+}
+
+static void
+answered_cb (FrSeason *self)
+{
+  if (fr_season_is_present (self))
+    made_clear (&self->shown);
+  made_clear (&self->present);
+  g_clear_pointer (&self->chores, g_array_unref);
+  g_clear_pointer (&self->ledger, fr_ledger_free);
+  g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
+}
+
+void
+fr_season_set_forecaster (FrSeason *self, FrForecaster *forecaster)
+{
+  g_return_if_fail (self->forecaster == NULL);
+
+  self->forecaster = g_object_ref (forecaster);
+  g_signal_connect_swapped (forecaster, "changed", G_CALLBACK (answered_cb), self);
+}
+
 const FrSeasonView *
 fr_season_get_view (FrSeason *self)
 {
   if (self->shown.view == NULL)
     {
       fr_book_season_book (self->book, &self->shown.records, self->zone);
-      self->shown.view
-          = fr_season_view_new (&self->shown.records, fr_book_get_season (self->book), self->now_utc);
+      self->shown.view = view_new (self, &self->shown.records, fr_book_get_season (self->book));
     }
   return self->shown.view;
 }
@@ -279,7 +317,7 @@ static const FrSeasonView *
 other_view (FrSeason *self, Made *made, guint season)
 {
   if (!made->tried && fr_book_other_season_book (self->book, &made->records, season, self->zone, NULL))
-    made->view = fr_season_view_new (&made->records, season, self->now_utc);
+    made->view = view_new (self, &made->records, season);
   made->tried = TRUE;
   return made->view;
 }

@@ -22,6 +22,9 @@ G_DECLARE_FINAL_TYPE (FrSeason, fr_season, FR, SEASON, GObject)
 typedef gint64 (*FrSeasonClock) (const FrZoneTable *zone);
 
 FrSeason *fr_season_new (FrBook *book, FrSeasonClock clock);
+/* From whom the days to come are told in today's season; "changed" comes once more with each of its answers. */
+typedef struct _FrForecaster FrForecaster;
+void fr_season_set_forecaster (FrSeason *self, FrForecaster *forecaster);
 FrBook *fr_season_get_book (FrSeason *self);
 
 /* Asks the clock again. Nothing happens within the same minute, nor while the book is the same and the hour too. */

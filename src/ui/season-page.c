@@ -5,6 +5,7 @@
 
 #include "ui/calendar-view.h"
 #include "ui/clock.h"
+#include "ui/forecast-view.h"
 #include "models/season-edit.h"
 #include "models/season.h"
 #include "ui/log-view.h"
@@ -25,6 +26,7 @@ struct _FrSeasonPage
 
   FrBook *book;
   FrSeason *season;
+  FrForecaster *forecaster;
   FrCalendarKeeper *keeper;
   FrCalendarView *calendar;
   FrLogView *log;
@@ -292,6 +294,7 @@ clock_cb (gpointer user_data)
   FrDate before = fr_season_get_today (self->season);
 
   fr_season_refresh (self->season);
+  fr_forecaster_refresh (self->forecaster);
   if (fr_date_compare (before, fr_season_get_today (self->season)) != 0)
     fr_calendar_keeper_refresh (self->keeper);
   return G_SOURCE_CONTINUE;
@@ -312,6 +315,7 @@ fr_season_page_dispose (GObject *object)
   g_clear_object (&self->action);
   g_clear_object (&self->actions);
   g_clear_object (&self->keeper);
+  g_clear_object (&self->forecaster);
   g_clear_object (&self->season);
   g_clear_object (&self->book);
   G_OBJECT_CLASS (fr_season_page_parent_class)->dispose (object);
@@ -349,6 +353,8 @@ fr_season_page_new (FrBook *book, FrSugarbush *bush)
 
   self->book = g_object_ref (book);
   self->season = fr_season_new (book, fr_clock_now);
+  self->forecaster = fr_forecaster_new (book, fr_clock_now);
+  fr_season_set_forecaster (self->season, self->forecaster);
   self->keeper = fr_calendar_keeper_new (book, fr_clock_now);
   self->actions = g_simple_action_group_new ();
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
@@ -358,6 +364,7 @@ fr_season_page_new (FrBook *book, FrSugarbush *bush)
   self->log = FR_LOG_VIEW (fr_log_view_new (self->season, bush));
   add_view (self, GTK_WIDGET (self->log), "log", _ ("Log"), "fr-log-symbolic");
   add_view (self, fr_store_view_new (self->season, self->keeper), "store", _ ("Store"), "fr-store-symbolic");
+  add_view (self, fr_forecast_view_new (self->season, self->forecaster), "forecast", _ ("Forecast"), "fr-forecast-symbolic");
   self->switcher = g_object_ref_sink (fr_view_tabs_new (self->views));
   g_signal_connect_object (self->season, "changed", G_CALLBACK (head_cb), self, G_CONNECT_SWAPPED);
   self->clock_id = g_timeout_add_seconds (CLOCK_S, clock_cb, self);

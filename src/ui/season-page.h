@@ -1,4 +1,4 @@
-/* The season: its calendar, the log of what was gathered, the sap in store. The page holds the views and the actions on them, prefix
+/* The season: its calendar, the log of what was gathered, the sap in store, the days ahead. The page holds the views and the actions on them, prefix
  * "season.".
  *
  * Signals: "head-changed" (): what stands in the header bar for this page differs */
@@ -24,7 +24,7 @@ GtkWidget *fr_season_page_views (FrSeasonPage *self);
 GtkWidget *fr_season_page_action (FrSeasonPage *self);
 GActionGroup *fr_season_page_actions (FrSeasonPage *self);
 
-/* "calendar", "log", "store". */
+/* "calendar", "log", "store", "forecast". */
 void fr_season_page_show_view (FrSeasonPage *self, const char *name);
 
 G_END_DECLS

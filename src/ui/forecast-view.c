@@ -1,0 +1,243 @@
+/* The forecast's page. What is drawn and said is made only while it is seen; while a new answer is on its way the old one stays, dimmed. */
+#include "ui/forecast-view.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "ui/forecast-chart-view.h"
+#include "ui/forecast-panel.h"
+#include "ui/pieces.h"
+#include "ui/side-pane.h"
+#include "ui/tonight-answer.h"
+#include "words/forecast-day-words.h"
+
+#define DIM_AFTER_MS 200
+
+struct _FrForecastView
+{
+  AdwBin parent_instance;
+  FrSeason *season;
+  FrForecaster *forecaster;
+  GtkWidget *answer;
+  FrForecastChartView *chart;
+  GtkWidget *pane;
+  GtkWidget *panel;
+  FrDate chosen; /* year 0: none, then the panel has the first day that counts */
+  guint dim_id;
+  gboolean stale;
+};
+
+G_DEFINE_FINAL_TYPE (FrForecastView, fr_forecast_view, ADW_TYPE_BIN)
+
+/* --- the day --- */
+
+/* The next day on which a run is as likely as not, else the next one. */
+static const FrForecastDay *
+day_that_counts (const FrForecast *forecast)
+{
+  const FrForecastDay *next = NULL;
+
+  for (guint i = 0; i < forecast->n_days; i++)
+    {
+      const FrForecastDay *day = &forecast->days[i];
+
+      if (!day->is_ahead || day->is_beyond)
+        continue;
+      if (next == NULL)
+        next = day;
+      if (day->run_probability >= 0.5)
+        return day;
+    }
+  return next != NULL || forecast->n_days == 0 ? next : &forecast->days[forecast->n_days - 1];
+}
+
+static double
+came_on (const FrBookForecast *asked, FrDate date)
+{
+  for (guint i = 0; i < asked->came_in->len; i++)
+    if (fr_date_compare (g_array_index (asked->came_in, FrSapCame, i).date, date) == 0)
+      return g_array_index (asked->came_in, FrSapCame, i).volume_l;
+  return NAN;
+}
+
+/* The hour at which buckets are emptied, as the household's clock has it. */
+static gint
+gather_hour (FrForecastView *self)
+{
+  FrRecordList *list = fr_book_get_list (fr_season_get_book (self->season), FR_KIND_FORECASTING);
+  double minute = NAN;
+
+  if (fr_record_list_get_size (list) > 0)
+    minute = ((const FrForecasting *)fr_record_list_get (list, 0))->gather_minute.value;
+  return isnan (minute) ? -1 : (gint)lround (minute / 60) % 24;
+}
+
+static void
+show_day (FrForecastView *self)
+{
+  const FrForecast *forecast = fr_forecaster_get (self->forecaster);
+  const FrBookForecast *asked = fr_forecaster_get_asked (self->forecaster);
+  const FrSay *say = fr_season_get_say (self->season);
+  const FrForecastDay *day = NULL;
+  g_autoptr (FrForecastDayWords) words = NULL;
+  g_autoptr (GPtrArray) notes = g_ptr_array_new_with_free_func (g_free);
+  char *learned = forecast != NULL ? fr_forecast_learned_words (forecast, say) : NULL;
+
+  if (forecast != NULL && self->chosen.year != 0)
+    day = fr_forecast_day (forecast, self->chosen);
+  if (forecast != NULL && day == NULL)
+    day = day_that_counts (forecast);
+  if (day != NULL)
+    words = fr_forecast_day_words_new (forecast, day, gather_hour (self), came_on (asked, day->date), say);
+  if (learned != NULL)
+    g_ptr_array_add (notes, learned);
+  fr_forecast_panel_set (FR_FORECAST_PANEL (self->panel), words, notes);
+  fr_forecast_chart_view_set_selected (self->chart, day != NULL ? day->date : (FrDate){ 0, 0, 0 },
+                                       words != NULL ? words->spoken : NULL);
+}
+
+/* --- all --- */
+
+static void
+show_answer (FrForecastView *self)
+{
+  const FrForecast *forecast = fr_forecaster_get (self->forecaster);
+
+  if (forecast == NULL)
+    fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), _ ("The days ahead are being worked out."), NULL, NULL, NULL);
+  else if (forecast->n_days == 0)
+    fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), _ ("No weather is in the book for this season yet."),
+                                 _ ("Write down last night’s low and yesterday’s high, or import a file."), NULL, NULL);
+}
+
+static void
+show (FrForecastView *self)
+{
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
+    {
+      /* It borrows an answer that is gone. */
+      fr_forecast_chart_view_set (self->chart, NULL, NULL, 0, NULL);
+      self->stale = TRUE;
+      return;
+    }
+  self->stale = FALSE;
+  fr_forecast_chart_view_set (self->chart, fr_forecaster_get (self->forecaster), fr_forecaster_get_asked (self->forecaster),
+                              fr_season_get_now (self->season), fr_season_get_say (self->season));
+  show_answer (self);
+  show_day (self);
+}
+
+static void
+map_cb (FrForecastView *self)
+{
+  fr_season_refresh (self->season);
+  fr_forecaster_refresh (self->forecaster);
+  if (self->stale)
+    show (self);
+}
+
+static gboolean
+dim_cb (gpointer user_data)
+{
+  FrForecastView *self = FR_FORECAST_VIEW (user_data);
+
+  self->dim_id = 0;
+  gtk_widget_set_opacity (GTK_WIDGET (self->chart), .6);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+pending_cb (FrForecastView *self)
+{
+  g_clear_handle_id (&self->dim_id, g_source_remove);
+  if (fr_forecaster_is_pending (self->forecaster))
+    self->dim_id = g_timeout_add (DIM_AFTER_MS, dim_cb, self);
+  else
+    gtk_widget_set_opacity (GTK_WIDGET (self->chart), 1);
+}
+
+static void
+selected_cb (FrForecastView *self, gint64 days)
+{
+  self->chosen = days != FR_NO_DAY ? fr_date_from_days (days) : (FrDate){ 0, 0, 0 };
+  show_day (self);
+}
+
+static void
+activated_cb (FrForecastView *self, gint64 days)
+{
+  selected_cb (self, days);
+  fr_side_pane_show_panel (FR_SIDE_PANE (self->pane), TRUE);
+}
+
+/* --- making --- */
+
+static GtkWidget *
+make_content (FrForecastView *self, GtkWidget *toggle)
+{
+  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16), *scroller = gtk_scrolled_window_new (), *card = adw_bin_new ();
+
+  self->answer = fr_tonight_answer_new ();
+  self->chart = FR_FORECAST_CHART_VIEW (fr_forecast_chart_view_new ());
+  gtk_widget_set_halign (toggle, GTK_ALIGN_END);
+  adw_bin_set_child (ADW_BIN (card), GTK_WIDGET (self->chart));
+  gtk_widget_add_css_class (card, "card");
+  gtk_widget_set_vexpand (GTK_WIDGET (self->chart), TRUE);
+  gtk_box_append (GTK_BOX (page), self->answer);
+  gtk_box_append (GTK_BOX (page), toggle);
+  gtk_box_append (GTK_BOX (page), card);
+  gtk_widget_add_css_class (page, "page");
+  gtk_widget_set_hexpand (scroller, TRUE);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), page);
+  g_signal_connect_object (self->chart, "day-selected", G_CALLBACK (selected_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->chart, "day-activated", G_CALLBACK (activated_cb), self, G_CONNECT_SWAPPED);
+  return scroller;
+}
+
+static void
+fr_forecast_view_dispose (GObject *object)
+{
+  FrForecastView *self = FR_FORECAST_VIEW (object);
+
+  g_clear_handle_id (&self->dim_id, g_source_remove);
+  if (self->season != NULL)
+    g_signal_handlers_disconnect_by_data (self->season, self);
+  if (self->forecaster != NULL)
+    g_signal_handlers_disconnect_by_data (self->forecaster, self);
+  adw_bin_set_child (ADW_BIN (self), NULL);
+  g_clear_object (&self->forecaster);
+  g_clear_object (&self->season);
+  G_OBJECT_CLASS (fr_forecast_view_parent_class)->dispose (object);
+}
+
+static void
+fr_forecast_view_class_init (FrForecastViewClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = fr_forecast_view_dispose;
+}
+
+static void
+fr_forecast_view_init (FrForecastView *self)
+{
+}
+
+GtkWidget *
+fr_forecast_view_new (FrSeason *season, FrForecaster *forecaster)
+{
+  FrForecastView *self = g_object_new (FR_TYPE_FORECAST_VIEW, NULL);
+  GtkWidget *toggle = gtk_toggle_button_new_with_label (_ ("Day")), *content;
+
+  self->season = g_object_ref (season);
+  self->forecaster = g_object_ref (forecaster);
+  content = make_content (self, toggle);
+  self->panel = fr_forecast_panel_new ();
+  self->pane = fr_side_pane_new (content, self->panel, GTK_TOGGLE_BUTTON (toggle));
+  adw_bin_set_child (ADW_BIN (self), self->pane);
+  self->stale = TRUE;
+  g_signal_connect_swapped (season, "changed", G_CALLBACK (show), self);
+  g_signal_connect_swapped (forecaster, "changed", G_CALLBACK (show), self);
+  g_signal_connect_swapped (forecaster, "pending-changed", G_CALLBACK (pending_cb), self);
+  g_signal_connect_after (self, "map", G_CALLBACK (map_cb), NULL);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,15 @@
+/* The forecast: which days to empty, the days ahead with one of them read out, what the season may come to. */
+#pragma once
+
+#include "models/forecast.h"
+
+#include <adwaita.h>
+
+G_BEGIN_DECLS
+
+#define FR_TYPE_FORECAST_VIEW (fr_forecast_view_get_type ())
+G_DECLARE_FINAL_TYPE (FrForecastView, fr_forecast_view, FR, FORECAST_VIEW, AdwBin)
+
+GtkWidget *fr_forecast_view_new (FrSeason *season, FrForecaster *forecaster);
+
+G_END_DECLS

@@ -1,0 +1,193 @@
+/* The day's words. Litres of all taps where there are taps, else of one. A chance is told to the whole percent, between 1 and 99: nothing
+ * here is known for certain. */
+#include "words/forecast-day-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* Under this much change the litres were as expected; common sense, no source. */
+#define AS_EXPECTED_RATIO 0.02
+
+static char *
+litres_number (double volume_l, const FrSay *say)
+{
+  char *number = NULL;
+  const char *unit;
+
+  fr_quantity_format (volume_l, FR_QUANTITY_VOLUME, &say->units, volume_l < 9.95 ? 1 : 0, &number, &unit);
+  return number;
+}
+
+char *
+fr_forecast_litres_words (double lo_l, double hi_l, const FrSay *say)
+{
+  g_autofree char *lo = litres_number (lo_l, say), *hi = litres_number (hi_l, say);
+
+  if (g_strcmp0 (lo, hi) == 0)
+    /* Translators: an amount and its unit */
+    return g_strdup_printf (_ ("%s %s"), hi, fr_quantity_unit (FR_QUANTITY_VOLUME, &say->units));
+  /* Translators: from an amount to an amount, and the unit */
+  return g_strdup_printf (_ ("%s to %s %s"), lo, hi, fr_quantity_unit (FR_QUANTITY_VOLUME, &say->units));
+}
+
+static void
+add_row (FrForecastDayWords *words, const char *label, char *number, const char *unit)
+{
+  FrFigure *figure = g_new0 (FrFigure, 1);
+
+  figure->label = g_strdup (label);
+  figure->number = number;
+  figure->unit = g_strdup (unit);
+  g_ptr_array_add (words->rows, figure);
+}
+
+static char *
+percent (double probability)
+{
+  return g_strdup_printf ("%ld", lround (CLAMP (100 * probability, 1, 99)));
+}
+
+static void
+put_litres (FrForecastDayWords *words, const FrForecast *forecast, const FrForecastDay *day, double came_l, const FrSay *say)
+{
+  const FrLitres *litres = isnan (day->bush.middle_l) ? &day->per_tap : &day->bush;
+  g_autofree char *range = NULL;
+
+  if (!isnan (came_l))
+    {
+      words->number = litres_number (came_l, say);
+      /* Translators: behind an amount: its unit */
+      words->unit = g_strdup_printf (_ ("%s gathered"), fr_quantity_unit (FR_QUANTITY_VOLUME, &say->units));
+    }
+  if (isnan (litres->middle_l))
+    return;
+  range = fr_forecast_litres_words (litres->lo_l, litres->hi_l, say);
+  if (words->number != NULL)
+    {
+      /* Translators: an amount from … to …, of a day that is over */
+      words->range = g_strdup_printf (_ ("%s were expected, eight times in ten"), range);
+      return;
+    }
+  words->number = litres_number (litres->middle_l, say);
+  if (isnan (day->bush.middle_l))
+    /* Translators: behind an amount: its unit */
+    words->unit = g_strdup_printf (_ ("%s from a tap"), fr_quantity_unit (FR_QUANTITY_VOLUME, &say->units));
+  else
+    /* Translators: behind an amount: its unit, and how many taps */
+    words->unit = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s from %u tap", "%s from %u taps", forecast->n_taps),
+                                   fr_quantity_unit (FR_QUANTITY_VOLUME, &say->units), forecast->n_taps);
+  /* Translators: an amount from … to … */
+  words->range = g_strdup_printf (_ ("%s, eight times in ten"), range);
+}
+
+static void
+put_note (FrForecastDayWords *words, const FrForecastDay *day, gint gather_hour)
+{
+  if (isnan (day->run_probability))
+    words->note = g_strdup (_ ("No weather is known for this day"));
+  else if (day->is_beyond)
+    words->note = g_strdup (_ ("as past seasons had it: no forecast reaches so far"));
+  else if (gather_hour >= 0 && day->is_ahead)
+    /* Translators: an hour of the clock; of buckets */
+    words->note = g_strdup_printf (_ ("emptied at %d:00"), gather_hour);
+  else if (!day->is_ahead)
+    words->note = g_strdup (_ ("behind us"));
+}
+
+static void
+put_rows (FrForecastDayWords *words, const FrForecastDay *day, const FrSay *say)
+{
+  if (!isnan (day->run_probability))
+    add_row (words, _ ("Chance of a run"), percent (day->run_probability), "%");
+  if (!isnan (day->low_c) && !isnan (day->high_c))
+    {
+      g_autofree char *low = NULL, *high = NULL;
+      const char *unit;
+
+      fr_quantity_format (day->low_c, FR_QUANTITY_TEMPERATURE, &say->units, 0, &low, &unit);
+      fr_quantity_format (day->high_c, FR_QUANTITY_TEMPERATURE, &say->units, 0, &high, &unit);
+      /* Translators: a low and a high temperature */
+      add_row (words, _ ("Low and high"), g_strdup_printf (_ ("%s to %s"), low, high), unit);
+    }
+  if (!isnan (day->thaw_h))
+    {
+      g_autofree char *warm = fr_say_amount (say, FR_RUN_AIR_C, FR_QUANTITY_TEMPERATURE, 0);
+      /* Translators: a temperature */
+      g_autofree char *label = g_strdup_printf (_ ("Thawed above %s"), warm);
+
+      add_row (words, _ ("Frozen before"), fr_say_number (say, day->frozen_h, 0), _ ("h"));
+      add_row (words, label, fr_say_number (say, day->thaw_h, 0), _ ("h"));
+    }
+  if (!isnan (day->tapped_days))
+    add_row (words, _ ("Taps since drilling"), fr_say_number (say, day->tapped_days, 0),
+             g_dngettext (GETTEXT_PACKAGE, "day", "days", (gulong)fmax (day->tapped_days, 0)));
+}
+
+static char *
+spoken (const FrForecastDayWords *words)
+{
+  g_autoptr (GString) text = g_string_new (words->title);
+
+  if (words->number != NULL)
+    g_string_append_printf (text, ", %s %s", words->number, words->unit);
+  if (words->range != NULL)
+    g_string_append_printf (text, ", %s", words->range);
+  if (words->note != NULL)
+    g_string_append_printf (text, ", %s", words->note);
+  for (guint i = 0; i < words->rows->len; i++)
+    {
+      const FrFigure *figure = words->rows->pdata[i];
+
+      g_string_append_printf (text, "; %s %s %s", figure->label, figure->number, figure->unit);
+    }
+  g_string_append_c (text, '.');
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+FrForecastDayWords *
+fr_forecast_day_words_new (const FrForecast *forecast, const FrForecastDay *day, gint gather_hour, double came_l,
+                           const FrSay *say)
+{
+  FrForecastDayWords *words = g_new0 (FrForecastDayWords, 1);
+
+  words->title = fr_say_date (day->date);
+  words->rows = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_figure_free);
+  put_litres (words, forecast, day, came_l, say);
+  put_note (words, day, gather_hour);
+  put_rows (words, day, say);
+  words->spoken = spoken (words);
+  return words;
+}
+
+void
+fr_forecast_day_words_free (FrForecastDayWords *words)
+{
+  if (words == NULL)
+    return;
+  g_free (words->title);
+  g_free (words->note);
+  g_free (words->number);
+  g_free (words->unit);
+  g_free (words->range);
+  g_free (words->spoken);
+  g_ptr_array_unref (words->rows);
+  g_free (words);
+}
+
+char *
+fr_forecast_learned_words (const FrForecast *forecast, const FrSay *say)
+{
+  double by = forecast->raised_ratio - 1;
+  g_autofree char *number = NULL;
+
+  if (forecast->n_learned == 0 || isnan (by))
+    return NULL;
+  if (fabs (by) < AS_EXPECTED_RATIO)
+    return g_strdup (_ ("Your buckets this season ran as expected."));
+  number = fr_say_number (say, fabs (100 * by), 0);
+  if (by > 0)
+    /* Translators: a number of percent */
+    return g_strdup_printf (_ ("Your buckets this season ran more than expected, so litres were raised by %s %%."), number);
+  /* Translators: a number of percent */
+  return g_strdup_printf (_ ("Your buckets this season ran less than expected, so litres were lowered by %s %%."), number);
+}
