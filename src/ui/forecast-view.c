@@ -31,24 +31,15 @@ G_DEFINE_FINAL_TYPE (FrForecastView, fr_forecast_view, ADW_TYPE_BIN)
 
 /* --- the day --- */
 
-/* The next day on which a run is as likely as not, else the next one. */
+/* The next day with a likely run, else the next one, else the last. */
 static const FrForecastDay *
 day_that_counts (const FrForecast *forecast)
 {
-  const FrForecastDay *next = NULL;
+  const FrForecastDay *run = fr_forecast_next_run (forecast), *next = fr_forecast_day (forecast, fr_date_add_days (forecast->as_of, 1));
 
-  for (guint i = 0; i < forecast->n_days; i++)
-    {
-      const FrForecastDay *day = &forecast->days[i];
-
-      if (!day->is_ahead || day->is_beyond)
-        continue;
-      if (next == NULL)
-        next = day;
-      if (day->run_probability >= 0.5)
-        return day;
-    }
-  return next != NULL || forecast->n_days == 0 ? next : &forecast->days[forecast->n_days - 1];
+  if (run != NULL || next != NULL || forecast->n_days == 0)
+    return run != NULL ? run : next;
+  return &forecast->days[forecast->n_days - 1];
 }
 
 static double
@@ -102,11 +93,15 @@ static void
 show_answer (FrForecastView *self)
 {
   const FrForecast *forecast = fr_forecaster_get (self->forecaster);
+  g_autofree char *sentence
+      = forecast != NULL ? fr_forecast_next_sentence (forecast, fr_season_get_say (self->season)) : NULL;
 
-  if (forecast == NULL)
+  if (sentence != NULL)
+    fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), sentence, NULL, NULL, NULL);
+  else if (forecast == NULL)
     fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), _ ("The days ahead are being worked out."), NULL, NULL, NULL);
-  else if (forecast->n_days == 0)
-    fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), _ ("No weather is in the book for this season yet."),
+  else
+    fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), _ ("No weather of the days ahead is in the book yet."),
                                  _ ("Write down last night’s low and yesterday’s high, or import a file."), NULL, NULL);
 }
 

@@ -19,6 +19,7 @@ static const struct
   { "season", "season-month", -1, "season.calendar::month" },
   { "season", "season-log", -1, "season.view::log" },
   { "season", "season-store", -1, "season.view::store" },
+  { "season", "season-forecast", -1, "season.view::forecast" },
   { "kit", "kit-container", FR_KIND_CONTAINER },
   { "kit", "kit-cooker", FR_KIND_COOKER },
   { "kit", "kit-pan", FR_KIND_VESSEL },

@@ -377,6 +377,12 @@ fr_season_page_get_season (FrSeasonPage *self)
   return self->season;
 }
 
+FrForecaster *
+fr_season_page_get_forecaster (FrSeasonPage *self)
+{
+  return self->forecaster;
+}
+
 char *
 fr_season_page_subtitle (FrSeasonPage *self)
 {

@@ -4,7 +4,7 @@
  * Signals: "head-changed" (): what stands in the header bar for this page differs */
 #pragma once
 
-#include "models/season.h"
+#include "models/forecast.h"
 #include "models/sugarbush.h"
 #include "ui/fold-bin.h"
 
@@ -17,6 +17,7 @@ G_DECLARE_FINAL_TYPE (FrSeasonPage, fr_season_page, FR, SEASON_PAGE, FrFoldBin)
 FrSeasonPage *fr_season_page_new (FrBook *book, FrSugarbush *bush);
 
 FrSeason *fr_season_page_get_season (FrSeasonPage *self);
+FrForecaster *fr_season_page_get_forecaster (FrSeasonPage *self);
 
 /* For the header bar: "Season of 2026" (free it); the switcher of the views, NULL while the title is to be shown; the buttons. */
 char *fr_season_page_subtitle (FrSeasonPage *self);

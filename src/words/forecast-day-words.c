@@ -8,20 +8,21 @@
 /* Under this much change the litres were as expected; common sense, no source. */
 #define AS_EXPECTED_RATIO 0.02
 
+/* Tenths for small amounts; both ends of a range alike, by its @size_l. */
 static char *
-litres_number (double volume_l, const FrSay *say)
+litres_number (double volume_l, double size_l, const FrSay *say)
 {
   char *number = NULL;
   const char *unit;
 
-  fr_quantity_format (volume_l, FR_QUANTITY_VOLUME, &say->units, volume_l < 9.95 ? 1 : 0, &number, &unit);
+  fr_quantity_format (volume_l, FR_QUANTITY_VOLUME, &say->units, size_l < 9.95 ? 1 : 0, &number, &unit);
   return number;
 }
 
 char *
 fr_forecast_litres_words (double lo_l, double hi_l, const FrSay *say)
 {
-  g_autofree char *lo = litres_number (lo_l, say), *hi = litres_number (hi_l, say);
+  g_autofree char *lo = litres_number (lo_l, hi_l, say), *hi = litres_number (hi_l, hi_l, say);
 
   if (g_strcmp0 (lo, hi) == 0)
     /* Translators: an amount and its unit */
@@ -55,7 +56,7 @@ put_litres (FrForecastDayWords *words, const FrForecast *forecast, const FrForec
 
   if (!isnan (came_l))
     {
-      words->number = litres_number (came_l, say);
+      words->number = litres_number (came_l, came_l, say);
       /* Translators: behind an amount: its unit */
       words->unit = g_strdup_printf (_ ("%s gathered"), fr_quantity_unit (FR_QUANTITY_VOLUME, &say->units));
     }
@@ -68,7 +69,7 @@ put_litres (FrForecastDayWords *words, const FrForecast *forecast, const FrForec
       words->range = g_strdup_printf (_ ("%s were expected, eight times in ten"), range);
       return;
     }
-  words->number = litres_number (litres->middle_l, say);
+  words->number = litres_number (litres->middle_l, litres->middle_l, say);
   if (isnan (day->bush.middle_l))
     /* Translators: behind an amount: its unit */
     words->unit = g_strdup_printf (_ ("%s from a tap"), fr_quantity_unit (FR_QUANTITY_VOLUME, &say->units));
@@ -91,7 +92,7 @@ put_note (FrForecastDayWords *words, const FrForecastDay *day, gint gather_hour)
     /* Translators: an hour of the clock; of buckets */
     words->note = g_strdup_printf (_ ("emptied at %d:00"), gather_hour);
   else if (!day->is_ahead)
-    words->note = g_strdup (_ ("behind us"));
+    words->note = g_strdup (_ ("this day is over"));
 }
 
 static void
@@ -142,6 +143,41 @@ spoken (const FrForecastDayWords *words)
     }
   g_string_append_c (text, '.');
   return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+const FrForecastDay *
+fr_forecast_next_run (const FrForecast *forecast)
+{
+  for (guint i = 0; i < forecast->n_days; i++)
+    if (forecast->days[i].is_ahead && !forecast->days[i].is_beyond && forecast->days[i].run_probability >= 0.5)
+      return &forecast->days[i];
+  return NULL;
+}
+
+char *
+fr_forecast_next_sentence (const FrForecast *forecast, const FrSay *say)
+{
+  const FrForecastDay *day = fr_forecast_next_run (forecast), *last = NULL;
+  g_autofree char *weekday = NULL, *litres = NULL;
+
+  for (guint i = 0; i < forecast->n_days; i++)
+    if (forecast->days[i].is_ahead && !forecast->days[i].is_beyond)
+      last = &forecast->days[i];
+  if (last == NULL)
+    return NULL;
+  weekday = fr_say_bold (fr_say_weekday ((day != NULL ? day : last)->date));
+  if (day == NULL)
+    /* Translators: a weekday */
+    return g_strdup_printf (_ ("No run is likely up to %s."), weekday);
+  if (isnan (day->bush.lo_l))
+    {
+      litres = fr_say_bold (fr_forecast_litres_words (day->per_tap.lo_l, day->per_tap.hi_l, say));
+      /* Translators: a weekday, an amount from … to … */
+      return g_strdup_printf (_ ("%s would bring a tap %s."), weekday, litres);
+    }
+  litres = fr_say_bold (fr_forecast_litres_words (day->bush.lo_l, day->bush.hi_l, say));
+  /* Translators: a weekday, an amount from … to … */
+  return g_strdup_printf (_ ("%s will bring %s."), weekday, litres);
 }
 
 FrForecastDayWords *

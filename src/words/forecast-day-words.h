@@ -36,6 +36,12 @@ FrForecastDayWords *fr_forecast_day_words_new (const FrForecast *forecast, const
                                                const FrSay *say);
 void fr_forecast_day_words_free (FrForecastDayWords *words);
 
+/* "Friday will bring 8 to 22 L.", markup, of the next day on which a run is as likely as not and all before it; NULL when the forecast
+ * knows no day to come. */
+char *fr_forecast_next_sentence (const FrForecast *forecast, const FrSay *say);
+/* The next such day, NULL without one: as likely as not, within the weather known. */
+const FrForecastDay *fr_forecast_next_run (const FrForecast *forecast);
+
 /* "8 to 22 L", one number when both read alike. */
 char *fr_forecast_litres_words (double lo_l, double hi_l, const FrSay *say);
 /* What the bush's own litres made of it; NULL when nothing was learned yet. */

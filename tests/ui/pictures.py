@@ -10,7 +10,7 @@ import tempfile
 
 frostrun, make_book, source = sys.argv[1:4]
 SCENES = ("tonight", "sugarbush", "tapping-plan", "round", "season-calendar", "season-month", "season-log",
-          "season-store", "kit-container", "kit-cooker", "kit-pan", "kit-prices", "kit-household", "set-up")
+          "season-store", "season-forecast", "kit-container", "kit-cooker", "kit-pan", "kit-prices", "kit-household", "set-up")
 SCHEMES, SIZES = ("light", "dark"), ((1280, 800), (800, 600))
 
 

@@ -1,0 +1,128 @@
+/* The forecast's view on the demo's household: days are walked by keyboard and read out, litres stand in the calendar's days too, and a night and
+ * a day come into the book and can be taken back. */
+#include <math.h>
+#include <string.h>
+
+#include "models/forecast.h"
+#include "models/season-edit.h"
+#include "ui/clock.h"
+#include "ui/forecast-chart-view.h"
+#include "ui/forecast-panel.h"
+#include "ui/season-page.h"
+#include "window-tools.h"
+
+static GtkWidget *
+part (gpointer window, const char *type_name)
+{
+  GtkWidget *found = find (GTK_WIDGET (window), is_a, type_name);
+
+  if (found == NULL)
+    g_error ("no %s", type_name);
+  return found;
+}
+
+static FrForecaster *
+forecaster_of (FrWindow *window)
+{
+  FrForecaster *forecaster = fr_season_page_get_forecaster (FR_SEASON_PAGE (part (window, "FrSeasonPage")));
+
+  fr_forecaster_get (forecaster);
+  while (fr_forecaster_is_pending (forecaster))
+    g_main_context_iteration (NULL, TRUE);
+  settle ();
+  return forecaster;
+}
+
+static FrWindow *
+open_forecast (const char *name)
+{
+  FrWindow *window = open_window (name, TOOLS_DEMO);
+
+  act (window, "win.page", "season");
+  act (window, "season.view", "forecast");
+  forecaster_of (window);
+  return window;
+}
+
+static void
+type (GtkWidget *chart, guint keyval)
+{
+  press_key (chart, keyval);
+  settle ();
+}
+
+static char *
+panel_texts (FrWindow *window)
+{
+  return label_texts (part (window, "FrForecastPanel"));
+}
+
+static void
+assert_day (FrWindow *window, FrDate date)
+{
+  FrForecastChartView *chart = FR_FORECAST_CHART_VIEW (part (window, "FrForecastChartView"));
+  g_autofree char *title = fr_say_date (date), *texts = panel_texts (window);
+
+  g_assert_cmpint (fr_date_compare (fr_forecast_chart_view_get_selected (chart), date), ==, 0);
+  assert_shows (texts, title);
+}
+
+static void
+test_days (void)
+{
+  FrWindow *window = open_forecast ("forecast.frostrun");
+  GtkWidget *chart = part (window, "FrForecastChartView");
+  const FrForecast *forecast = fr_forecaster_get (forecaster_of (window));
+  const FrForecastDay *days = forecast->days;
+  FrDate next = fr_date_add_days (forecast->as_of, 1);
+  GdkRectangle box;
+  g_autofree char *texts = panel_texts (window);
+
+  g_assert_cmpuint (forecast->n_days, >, 10);
+  assert_shows (texts, "Chance of a run");
+  assert_shows (texts, "eight times in ten");
+  gtk_widget_grab_focus (chart);
+  type (chart, GDK_KEY_Escape);
+  type (chart, GDK_KEY_Home);
+  assert_day (window, days[0].date);
+  g_assert_true (fr_forecast_chart_view_get_day (FR_FORECAST_CHART_VIEW (chart), days[0].date, &box));
+  type (chart, GDK_KEY_Left); /* there is none before */
+  assert_day (window, days[0].date);
+  type (chart, GDK_KEY_Right);
+  assert_day (window, days[1].date);
+  type (chart, GDK_KEY_End);
+  assert_day (window, days[forecast->n_days - 1].date);
+  g_assert_true (fr_forecast_chart_view_get_day (FR_FORECAST_CHART_VIEW (chart), days[forecast->n_days - 1].date, &box));
+  g_assert_false (fr_forecast_chart_view_get_day (FR_FORECAST_CHART_VIEW (chart), days[0].date, &box));
+  type (chart, GDK_KEY_Escape);
+  g_assert_true (fr_forecast_chart_view_get_day (FR_FORECAST_CHART_VIEW (chart), next, &box));
+  close_window (window);
+}
+
+/* The calendar's day to come has what the forecast's has. */
+static void
+test_calendar_days (void)
+{
+  FrWindow *window = open_forecast ("forecast-calendar.frostrun");
+  const FrForecast *forecast = fr_forecaster_get (forecaster_of (window));
+  FrSeason *season = fr_season_page_get_season (FR_SEASON_PAGE (part (window, "FrSeasonPage")));
+  const FrForecastDay *ahead = fr_forecast_day (forecast, fr_date_add_days (forecast->as_of, 2));
+  const FrSeasonDay *day;
+
+  g_assert_nonnull (ahead);
+  day = fr_season_view_day (fr_season_get_view (season), ahead->date);
+  g_assert_nonnull (day);
+  g_assert_cmpfloat_with_epsilon (day->expected_l, ahead->bush.middle_l, 1e-9);
+  g_assert_true (day->is_expected_weather);
+  close_window (window);
+}
+
+int
+main (int argc, char **argv)
+{
+  tools_init (&argc, &argv);
+  g_assert_true (fr_clock_hold ("2026-03-19T18:30"));
+  g_test_add_func ("/forecast-view/days", test_days);
+  g_test_add_func ("/forecast-view/calendar", test_calendar_days);
+  return tools_run ();
+}

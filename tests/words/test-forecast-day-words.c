@@ -1,0 +1,135 @@
+/* One day of the forecast in words. The sentences are the promise of the look: quantities first, ranges in words, no letter from statistics. */
+#include "words/forecast-day-words.h"
+
+#include <math.h>
+
+#define NONE { NAN, NAN, NAN, NAN, NAN, NAN }
+
+static const FrSay say = { .units = { .decimal_mark = '.' } };
+
+static FrForecastDay days[3];
+
+static FrForecast
+forecast (void)
+{
+  days[0] = (FrForecastDay){ .date = { 2026, 3, 12 }, .low_c = -6, .high_c = 5, .frozen_h = 11, .thaw_h = 7, .run_probability = 0.4,
+                             .per_tap = { 0, 0.1, 0.3, 0.5, 0.9, 0.4 }, .bush = { 0, 1, 4, 7, 12, 5 }, .tapped_days = 20 };
+  days[1] = (FrForecastDay){ .date = { 2026, 3, 13 }, .is_ahead = TRUE, .low_c = -4, .high_c = 7, .frozen_h = 9, .thaw_h = 8,
+                             .run_probability = 0.91, .per_tap = { 0.8, 1, 1.4, 1.7, 2.1, 1.4 }, .bush = { 11.2, 15, 19, 24, 30.4, 19 },
+                             .tapped_days = 21 };
+  days[2] = (FrForecastDay){ .date = { 2026, 3, 14 }, .is_ahead = TRUE, .low_c = NAN, .high_c = NAN, .frozen_h = NAN, .thaw_h = NAN,
+                             .run_probability = NAN, .per_tap = NONE, .bush = NONE, .tapped_days = NAN };
+  return (FrForecast){ .n_days = 3, .days = days, .as_of = { 2026, 3, 12 }, .n_taps = 14, .raised_ratio = 1, .n_learned = 0 };
+}
+
+static void
+test_ahead (void)
+{
+  FrForecast one = forecast ();
+  g_autoptr (FrForecastDayWords) words = fr_forecast_day_words_new (&one, &days[1], 17, NAN, &say);
+
+  g_assert_cmpstr (words->title, ==, "Friday 13 March");
+  g_assert_cmpstr (words->note, ==, "emptied at 17:00");
+  g_assert_cmpstr (words->number, ==, "19");
+  g_assert_cmpstr (words->unit, ==, "L from 14 taps");
+  g_assert_cmpstr (words->range, ==, "11 to 30 L, eight times in ten");
+  g_assert_cmpuint (words->rows->len, ==, 5);
+  g_assert_cmpstr (words->spoken, ==,
+                   "Friday 13 March, 19 L from 14 taps, 11 to 30 L, eight times in ten, emptied at 17:00; Chance of a run 91 %; Low and high "
+                   "−4 to 7 °C; Frozen before 9 h; Thawed above 1 °C 8 h; Taps since drilling 21 days.");
+}
+
+static void
+test_over (void)
+{
+  FrForecast one = forecast ();
+  g_autoptr (FrForecastDayWords) words = fr_forecast_day_words_new (&one, &days[0], 17, 9.5, &say);
+
+  g_assert_cmpstr (words->number, ==, "9.5");
+  g_assert_cmpstr (words->unit, ==, "L gathered");
+  g_assert_cmpstr (words->range, ==, "0 to 12 L were expected, eight times in ten");
+  g_assert_cmpstr (words->note, ==, "this day is over");
+}
+
+static void
+test_unknown (void)
+{
+  FrForecast one = forecast ();
+  g_autoptr (FrForecastDayWords) words = fr_forecast_day_words_new (&one, &days[2], -1, NAN, &say);
+
+  g_assert_cmpstr (words->note, ==, "No weather is known for this day");
+  g_assert_null (words->number);
+  g_assert_null (words->range);
+  g_assert_cmpuint (words->rows->len, ==, 0);
+}
+
+/* Nothing here is known for certain. */
+static void
+test_certain (void)
+{
+  FrForecast one = forecast ();
+  g_autoptr (FrForecastDayWords) sure = NULL, never = NULL;
+
+  days[1].run_probability = 1;
+  sure = fr_forecast_day_words_new (&one, &days[1], 17, NAN, &say);
+  g_assert_cmpstr (((FrFigure *)sure->rows->pdata[0])->number, ==, "99");
+  days[1].run_probability = 0;
+  never = fr_forecast_day_words_new (&one, &days[1], 17, NAN, &say);
+  g_assert_cmpstr (((FrFigure *)never->rows->pdata[0])->number, ==, "1");
+}
+
+static void
+test_next (void)
+{
+  FrForecast one = forecast ();
+  g_autofree char *likely = fr_forecast_next_sentence (&one, &say), *tap = NULL, *none = NULL;
+
+  g_assert_cmpstr (likely, ==, "<b>Friday</b> will bring <b>11 to 30 L</b>.");
+  days[1].bush = (FrLitres)NONE;
+  tap = fr_forecast_next_sentence (&one, &say);
+  g_assert_cmpstr (tap, ==, "<b>Friday</b> would bring a tap <b>0.8 to 2.1 L</b>.");
+  days[1].run_probability = 0.2;
+  none = fr_forecast_next_sentence (&one, &say);
+  g_assert_cmpstr (none, ==, "No run is likely up to <b>Saturday</b>.");
+  one.n_days = 1;
+  g_assert_null (fr_forecast_next_sentence (&one, &say));
+}
+
+static void
+test_learned (void)
+{
+  static const struct
+  {
+    double ratio;
+    const char *words;
+  } cases[] = {
+    { 1.09, "Your buckets this season ran more than expected, so litres were raised by 9 %." },
+    { 0.8, "Your buckets this season ran less than expected, so litres were lowered by 20 %." },
+    { 1.01, "Your buckets this season ran as expected." },
+  };
+  FrForecast one = forecast ();
+
+  g_assert_null (fr_forecast_learned_words (&one, &say));
+  one.n_learned = 3;
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *words = NULL;
+
+      one.raised_ratio = cases[i].ratio;
+      words = fr_forecast_learned_words (&one, &say);
+      g_assert_cmpstr (words, ==, cases[i].words);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/forecast-day-words/ahead", test_ahead);
+  g_test_add_func ("/forecast-day-words/over", test_over);
+  g_test_add_func ("/forecast-day-words/unknown", test_unknown);
+  g_test_add_func ("/forecast-day-words/certain", test_certain);
+  g_test_add_func ("/forecast-day-words/next", test_next);
+  g_test_add_func ("/forecast-day-words/learned", test_learned);
+  return g_test_run ();
+}
