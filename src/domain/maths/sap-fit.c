@@ -26,13 +26,12 @@
 #define DIMENSIONS 9
 #define REST_K 0.2
 #define GAIN_APART 0.7
+#define GAIN_KNOWN 0.01 /* where there is none to learn */
 #define GAIN_STEPS 36
 #define GAIN_LOG_LO -1.6
 #define GAIN_LOG_STEP 0.2
 #define SCATTERS 7
 #define FREEDOM 5.0
-#define HOUR_LO 8
-#define HOURS 10
 
 static const double scatters[SCATTERS] = { 0.40, 0.50, 0.60, 0.70, 0.80, 0.95, 1.10 };
 
@@ -52,7 +51,7 @@ fr_sap_fit_draw (guint at, guint *gather_hour_out)
       if (d < DIMENSIONS - 1)
         z[d] = fr_normal_quantile_ratio (share);
     }
-  *gather_hour_out = HOUR_LO + (guint)(share * HOURS);
+  *gather_hour_out = FR_SAP_HOUR_LO + (guint)(share * FR_SAP_HOURS);
   return (FrSapShape){ .lag_h = 3.5 * exp (0.5 * z[0]),
                        .thaw_c = -0.8 + 0.5 * z[1],
                        .rest_k = REST_K,
@@ -209,6 +208,87 @@ fr_sap_fit (const FrSapFitSeason *seasons, guint n_seasons, guint n_draws, guint
     }
   keep (tried, logs, n_tried, n_members, fit);
   fit->members.gain_spread_ratio = GAIN_APART * sqrt (1 + 1.0 / n_seasons);
+  return fit;
+}
+
+/* Of members that were all kept, each with the logarithm of its weight. */
+static FrSapFit *
+fit_of (FrSapMember *members, const double *logs, guint n)
+{
+  FrSapFit *fit = g_new0 (FrSapFit, 1);
+  double largest = -INFINITY, sum = 0, squares = 0;
+
+  for (guint i = 0; i < n; i++)
+    largest = fmax (largest, logs[i]);
+  for (guint i = 0; i < n; i++)
+    sum += exp (logs[i] - largest);
+  for (guint i = 0; i < n; i++)
+    {
+      members[i].weight_ratio = exp (logs[i] - largest) / sum;
+      squares += members[i].weight_ratio * members[i].weight_ratio;
+    }
+  fit->members.n = n;
+  fit->members.members = members;
+  fit->log_probability = largest + log (sum / n);
+  fit->n_effective = (guint)lround (1 / squares);
+  return fit;
+}
+
+FrSapFit *
+fr_sap_fit_rule (FrSapRule rule, const FrSapFitSeason *seasons, guint n_seasons)
+{
+  /* A forecast takes member m to be emptied at an hour that goes by m. */
+  guint n = SCATTERS * FR_SAP_HOURS;
+  FrSapMember *members = g_new0 (FrSapMember, n);
+  g_autofree double *logs = g_new (double, n);
+  FrSapFit *fit;
+
+  g_return_val_if_fail (rule != FR_SAP_RULE_TREE && n_seasons > 0, NULL);
+  for (guint hour = 0; hour < FR_SAP_HOURS; hour++)
+    {
+      double log_season[SCATTERS] = { 0 }, gain_log[SCATTERS] = { 0 };
+
+      for (guint s = 0; s < n_seasons; s++)
+        {
+          const FrSapFitSeason *season = &seasons[s];
+          g_autofree double *units = g_new0 (double, MAX (season->n_spans, 1));
+
+          for (guint i = 0; i < season->n_spans; i++)
+            for (guint end = season->spans[i].to_hour; end > season->spans[i].from_hour; end -= 24)
+              units[i] += fr_sap_rule_units (rule, season->air_c, (gint)season->n_hours, (gint)(end + FR_SAP_HOUR_LO + hour));
+          weigh_season (season, units, log_season, gain_log);
+        }
+      for (guint k = 0; k < SCATTERS; k++)
+        {
+          members[k * FR_SAP_HOURS + hour] = (FrSapMember){ .shape.age_days = INFINITY,
+                                                            .gain_l = exp (gain_log[k] / n_seasons),
+                                                            .scatter_ratio = scatters[k] };
+          logs[k * FR_SAP_HOURS + hour] = log_season[k] + scatter_log_prior (k);
+        }
+    }
+  fit = fit_of (members, logs, n);
+  fit->members.rule = rule;
+  fit->members.gain_spread_ratio = GAIN_APART * sqrt (1 + 1.0 / n_seasons);
+  return fit;
+}
+
+FrSapFit *
+fr_sap_fit_scatter (const double *offs, guint n)
+{
+  FrSapMember *members = g_new0 (FrSapMember, SCATTERS);
+  double logs[SCATTERS];
+  FrSapFit *fit;
+
+  for (guint k = 0; k < SCATTERS; k++)
+    {
+      members[k] = (FrSapMember){ .shape.age_days = INFINITY, .gain_l = 1, .scatter_ratio = scatters[k] };
+      logs[k] = scatter_log_prior (k) - n * log (scatters[k]);
+      for (guint i = 0; i < n; i++)
+        logs[k] -= (FREEDOM + 1) / 2 * log1p (offs[i] * offs[i] / (scatters[k] * scatters[k] * FREEDOM));
+    }
+  fit = fit_of (members, logs, SCATTERS);
+  fit->members.rule = FR_SAP_RULE_CONSTANT;
+  fit->members.gain_spread_ratio = GAIN_KNOWN;
   return fit;
 }
 

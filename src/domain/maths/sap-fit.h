@@ -52,6 +52,13 @@ typedef struct
  */
 FrSapFit *
 fr_sap_fit (const FrSapFitSeason *seasons, guint n_seasons, guint n_draws, guint n_members);
+/* The same for a rule of thumb, for which only gain, scatter and gathering hour are open. */
+FrSapFit *
+fr_sap_fit_rule (FrSapRule rule, const FrSapFitSeason *seasons, guint n_seasons);
+/* The same for a forecast that has no gain to learn: members that tell 1 litre a day, apart in their scatter alone, weighed by
+ * @offs (array length=n): logarithm of what came over what was told. */
+FrSapFit *
+fr_sap_fit_scatter (const double *offs, guint n);
 void
 fr_sap_fit_free (FrSapFit *fit);
 

@@ -6,6 +6,7 @@
  * does not matter. */
 #pragma once
 
+#include "domain/maths/sap-rule.h"
 #include "domain/maths/sap-run.h"
 
 G_BEGIN_DECLS
@@ -31,12 +32,14 @@ typedef struct
 /**
  * FrSapMembers:
  * @gain_spread_ratio: sd of the logarithm of a new bush's season gain around @gain_l of the members
+ * @rule: what gives a day's units; FR_SAP_RULE_TREE for the members' shapes, of which the others only use @age_days
  */
 typedef struct
 {
   guint n;
   const FrSapMember *members;
   double gain_spread_ratio;
+  FrSapRule rule;
 } FrSapMembers;
 
 /* The members that ship, fitted on the two published seasons (sap-members.c). */

@@ -31,18 +31,13 @@ learn (FrForecastBelief *belief, const FrForecastRun *run, FrSapLearn *learned)
       const FrSapGathered *gathered = &question->gathered[i];
       gint to = (gint)(fr_date_to_days (gathered->date) - fr_date_to_days (question->air->first));
       double from = to - gathered->span_days;
-      gint whole = (gint)floor (from);
 
       if (to > run->as_of || to >= run->n_weather || isnan (gathered->per_tap_l)
           || !fr_forecast_run_is_known (run, from, to))
         continue;
       for (guint m = 0; m < members->n; m++)
         {
-          const double *days = fr_forecast_run_units (run, m, 0);
-
-          units[m] = 0;
-          for (gint d = whole + 1; d <= to; d++)
-            units[m] += days[d] * (d == whole + 1 ? 1 - (from - whole) : 1);
+          units[m] = fr_forecast_run_span_units (run, m, 0, from, to);
           foretold_l += members->members[m].weight_ratio * members->members[m].gain_l * units[m];
         }
       gathered_l += gathered->per_tap_l;

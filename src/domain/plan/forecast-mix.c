@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-#define BINS 170
+#define BINS FR_FORECAST_STEPS
 #define BIN 0.05
 /* How far a normal distribution is followed, in its own sd. */
 #define FAR 6.0
@@ -158,4 +158,14 @@ fr_forecast_mix_reach_probability (const FrForecastMix *mix, double litres_l)
   if (!(mix->all > 0))
     return NAN;
   return 1 - (mix->below[bin] + (place - bin) * (mix->below[bin + 1] - mix->below[bin]));
+}
+
+void
+fr_forecast_mix_steps (const FrForecastMix *mix, double *at_l_out, double *below_ratio_out)
+{
+  for (guint i = 0; i <= BINS; i++)
+    {
+      at_l_out[i] = litres_at (mix, i);
+      below_ratio_out[i] = mix->all > 0 ? mix->below[i] : NAN;
+    }
 }

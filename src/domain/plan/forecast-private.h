@@ -39,6 +39,9 @@ fr_forecast_mix_add (FrForecastMix *mix, guint member, double litres_l, double w
 /* Weights need not come to 1. All NAN when nothing was added. */
 FrLitres
 fr_forecast_mix_litres (FrForecastMix *mix);
+/* The whole of it, FR_FORECAST_STEPS + 1 each: litres, and the share below; after fr_forecast_mix_litres. */
+void
+fr_forecast_mix_steps (const FrForecastMix *mix, double *at_l_out, double *below_ratio_out);
 /* That litres are at least so many; after fr_forecast_mix_litres. */
 double
 fr_forecast_mix_reach_probability (const FrForecastMix *mix, double litres_l);
@@ -65,6 +68,9 @@ FrForecastRun *
 fr_forecast_run_ageless_new (const FrForecastQuestion *question);
 void
 fr_forecast_run_free (FrForecastRun *run);
+/* What errors drawn for lows and highs of @n_days days make of hour @h when it was foretold at @from. */
+double
+fr_forecast_error_at_k (const double *low_k, const double *high_k, gint n_days, gint from, gint h);
 /* Of the day at which a member takes the buckets to be emptied. */
 guint
 fr_forecast_gather_hour (const FrForecastQuestion *question, guint member);
@@ -74,6 +80,19 @@ static inline double *
 fr_forecast_run_units (const FrForecastRun *run, guint member, guint draw)
 {
   return run->units + ((gsize)member * run->n_draws + draw) * run->n_days;
+}
+
+/* Of the days (@from_days, @to], of which the first may be a part. */
+static inline double
+fr_forecast_run_span_units (const FrForecastRun *run, guint member, guint draw, double from_days, gint to)
+{
+  const double *days = fr_forecast_run_units (run, member, draw);
+  gint whole = (gint)floor (from_days);
+  double units = 0;
+
+  for (gint d = whole + 1; d <= to; d++)
+    units += days[d] * (d == whole + 1 ? 1 - (from_days - whole) : 1);
+  return units;
 }
 
 /* Whether all hours of the days (@from_days, @to] are known. */
@@ -102,6 +121,17 @@ FrForecastBelief *
 fr_forecast_belief_new (const FrForecastRun *run);
 void
 fr_forecast_belief_free (FrForecastBelief *belief);
+
+/* Puts the days (@from_days, @to] into @mix: litres a tap and day; all NAN where their weather is not known. */
+FrLitres
+fr_forecast_mix_span (FrForecastMix *mix, const FrForecastRun *run, const FrForecastBelief *belief, double from_days, gint to);
+
+static inline FrLitres
+fr_litres_scaled (FrLitres litres, double by_ratio)
+{
+  return (FrLitres){ litres.lo_l * by_ratio,        litres.quarter_lo_l * by_ratio, litres.middle_l * by_ratio,
+                     litres.quarter_hi_l * by_ratio, litres.hi_l * by_ratio,         litres.mean_l * by_ratio };
+}
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrForecastBelief, fr_forecast_belief_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FrForecastMix, fr_forecast_mix_free)

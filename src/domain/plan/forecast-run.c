@@ -19,7 +19,7 @@
 guint
 fr_forecast_gather_hour (const FrForecastQuestion *question, guint member)
 {
-  return question->gather_hour >= 0 ? (guint)question->gather_hour : 8 + member % 10;
+  return question->gather_hour >= 0 ? (guint)question->gather_hour : FR_SAP_HOUR_LO + member % FR_SAP_HOURS;
 }
 
 guint
@@ -80,6 +80,19 @@ past_winter (const FrAirHours *past, gboolean is_south)
   return fr_air_hours_midnight (past, fr_midwinter (last, is_south));
 }
 
+double
+fr_forecast_error_at_k (const double *low_k, const double *high_k, gint n_days, gint from, gint h)
+{
+  gint day = h / 24, hour = h % 24;
+  gint before = hour < LOW_HOUR ? (day - 1) * 24 + HIGH_HOUR : hour < HIGH_HOUR ? day * 24 + LOW_HOUR : day * 24 + HIGH_HOUR;
+  gint after = hour < LOW_HOUR ? day * 24 + LOW_HOUR : hour < HIGH_HOUR ? day * 24 + HIGH_HOUR : (day + 1) * 24 + LOW_HOUR;
+  double at_before = before < from ? 0 : (before % 24 == LOW_HOUR ? low_k : high_k)[before / 24];
+  double at_after = after / 24 >= n_days ? at_before : (after % 24 == LOW_HOUR ? low_k : high_k)[after / 24];
+
+  before = MAX (before, from);
+  return at_before + (at_after - at_before) * (h - before) / MAX (after - before, 1);
+}
+
 /* Air from @from to the season's end, of one course, after which the past season @past stands in. */
 static void
 put_course (const FrForecastRun *run, guint course, guint past, gint from, double *air_c)
@@ -92,16 +105,7 @@ put_course (const FrForecastRun *run, guint course, guint past, gint from, doubl
   gint n_known = MIN ((gint)air->n_hours, run->n_days * 24);
 
   for (gint h = from; h < n_known; h++)
-    {
-      gint day = h / 24, hour = h % 24;
-      gint before = hour < LOW_HOUR ? (day - 1) * 24 + HIGH_HOUR : hour < HIGH_HOUR ? day * 24 + LOW_HOUR : day * 24 + HIGH_HOUR;
-      gint after = hour < LOW_HOUR ? day * 24 + LOW_HOUR : hour < HIGH_HOUR ? day * 24 + HIGH_HOUR : (day + 1) * 24 + LOW_HOUR;
-      double at_before = before < from ? 0 : (before % 24 == LOW_HOUR ? low_k : high_k)[before / 24];
-      double at_after = after / 24 >= run->n_days ? at_before : (after % 24 == LOW_HOUR ? low_k : high_k)[after / 24];
-
-      before = MAX (before, from);
-      air_c[h] = air->temp_c[h] + at_before + (at_after - at_before) * (h - before) / MAX (after - before, 1);
-    }
+    air_c[h] = air->temp_c[h] + fr_forecast_error_at_k (low_k, high_k, run->n_days, from, h);
   for (gint h = MAX (n_known, from); h < run->n_days * 24; h++)
     air_c[h] = NAN;
   if (question->n_past > 0)
@@ -125,6 +129,33 @@ draw_errors (FrForecastRun *run)
                             run->low_k + (gsize)c * run->n_days + first, run->high_k + (gsize)c * run->n_days + first);
 }
 
+/* A past season for each draw, in turn. */
+static guint
+past_of (const FrForecastRun *run, guint course, guint draw)
+{
+  return run->question->n_past == 0 ? 0 : (run->is_ageless ? draw : course) % run->question->n_past;
+}
+
+/* A rule looks at whole days, some of them partly observed. */
+static void
+run_rule (FrForecastRun *run, guint member, const double *ages, gint n_observed, double *air_c)
+{
+  gint n_hours = run->n_days * 24;
+
+  memcpy (air_c, run->question->air->temp_c, n_observed * sizeof *air_c);
+  for (guint j = 0; j < run->n_draws; j++)
+    {
+      double *units = fr_forecast_run_units (run, member, j);
+      guint course = (member * run->n_draws + j) % COURSES;
+
+      put_course (run, course, past_of (run, course, j), n_observed, air_c);
+      for (gint d = 0; d < run->n_days; d++)
+        units[d] = (run->is_ageless ? 1 : ages[d])
+                   * fr_sap_rule_units (run->members->rule, air_c, n_hours,
+                                        d * 24 + (gint)fr_forecast_gather_hour (run->question, member));
+    }
+}
+
 static void
 run_member (FrForecastRun *run, guint member, double *air_c, double *hours)
 {
@@ -138,6 +169,11 @@ run_member (FrForecastRun *run, guint member, double *air_c, double *hours)
 
   if (!run->is_ageless)
     put_ages (question, shape, run->n_days, ages);
+  if (run->members->rule != FR_SAP_RULE_TREE)
+    {
+      run_rule (run, member, ages, n_observed, air_c);
+      return;
+    }
   fr_sap_run (shape, &state, question->air->temp_c, n_observed, hours);
   put_hours (hours, 0, n_observed, gather_hour, run->n_days, observed);
   for (guint j = 0; j < run->n_draws; j++)
@@ -149,9 +185,8 @@ run_member (FrForecastRun *run, guint member, double *air_c, double *hours)
       if (n_observed < run->n_days * 24)
         {
           guint course = (member * run->n_draws + j) % COURSES;
-          guint past = question->n_past == 0 ? 0 : (run->is_ageless ? j : course) % question->n_past;
 
-          put_course (run, course, past, n_observed, air_c);
+          put_course (run, course, past_of (run, course, j), n_observed, air_c);
           fr_sap_run (shape, &ahead, air_c + n_observed, run->n_days * 24 - n_observed, hours);
           put_hours (hours, n_observed, run->n_days * 24 - n_observed, gather_hour, run->n_days, units);
         }
@@ -164,7 +199,7 @@ static FrForecastRun *
 run_new (const FrForecastQuestion *question, gboolean is_ageless)
 {
   FrForecastRun *run = g_new0 (FrForecastRun, 1);
-  guint latest = question->gather_hour >= 0 ? (guint)question->gather_hour : 17;
+  guint latest = question->gather_hour >= 0 ? (guint)question->gather_hour : FR_SAP_HOUR_LO + FR_SAP_HOURS - 1;
   g_autofree double *air_c = NULL, *hours = NULL;
   gint season_end;
 

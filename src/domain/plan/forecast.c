@@ -79,20 +79,6 @@ read_air (const Work *work, gint d, FrForecastDay *day)
     }
 }
 
-/* Whether the hours of that day are known or stood in for; only unknown ones of the weather make a gap. */
-static gboolean
-has_air (const Work *work, gint d)
-{
-  return d >= work->run->n_weather ? work->question->n_past > 0 : fr_forecast_run_is_known (work->run, d - 1, d);
-}
-
-static FrLitres
-scale (FrLitres litres, double by)
-{
-  return (FrLitres){ litres.lo_l * by,        litres.quarter_lo_l * by, litres.middle_l * by,
-                     litres.quarter_hi_l * by, litres.hi_l * by,        litres.mean_l * by };
-}
-
 static FrLitres
 plus (FrLitres litres, double more_l)
 {
@@ -103,18 +89,9 @@ plus (FrLitres litres, double more_l)
 static void
 read_sap (const Work *work, gint d, FrForecastDay *day)
 {
-  const FrForecastRun *run = work->run;
-  guint n_draws = d > run->as_of ? run->n_draws : 1;
-
-  fr_forecast_mix_begin (work->mix, 1, FR_SAP_NOISE_L);
-  for (guint m = 0; m < run->members->n && has_air (work, d); m++)
-    for (guint j = 0; j < n_draws && work->belief->weights_ratio[m] >= WEIGHT_MIN; j++)
-      for (guint k = 0; k < GAIN_NODES; k++)
-        fr_forecast_mix_add (work->mix, m, work->belief->gains_l[m][k] * fr_forecast_run_units (run, m, j)[d],
-                             work->belief->weights_ratio[m]);
-  day->per_tap = fr_forecast_mix_litres (work->mix);
+  day->per_tap = fr_forecast_mix_span (work->mix, work->run, work->belief, d - 1, d);
   day->run_probability = fr_forecast_mix_reach_probability (work->mix, FR_RUN_L);
-  day->bush = scale (day->per_tap, work->question->n_groups ? work->forecast->n_taps : NAN);
+  day->bush = fr_litres_scaled (day->per_tap, work->question->n_groups ? work->forecast->n_taps : NAN);
 }
 
 /* Litres of all taps after as_of up to the end of day @d. @n_runs: days among them that bring anything. */
@@ -133,7 +110,7 @@ sum_up (const Work *work, double *sums, gint d, guint n_runs)
         for (guint k = 0; k < GAIN_NODES && work->belief->weights_ratio[m] >= WEIGHT_MIN; k++)
           fr_forecast_mix_add (work->mix, m, work->belief->gains_l[m][k] * *sum, work->belief->weights_ratio[m]);
       }
-  return scale (fr_forecast_mix_litres (work->mix), work->forecast->n_taps);
+  return fr_litres_scaled (fr_forecast_mix_litres (work->mix), work->forecast->n_taps);
 }
 
 static const FrSapGathered *

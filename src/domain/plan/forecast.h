@@ -161,6 +161,41 @@ FrForecast *
 fr_forecast_new (const FrForecastQuestion *question);
 void
 fr_forecast_free (FrForecast *forecast);
+/* Litres at which a span's distribution is given, but for the first. */
+#define FR_FORECAST_STEPS 170
+
+/**
+ * FrForecastSpan:
+ * What all days of a span bring together.
+ * @span_days: its length
+ * @per_tap: litres a tap; NAN when the weather of one of its days is not known
+ * @per_day: the same by day
+ * @run_probability: that a day of it brings a run on average
+ * @n_learned: gatherings that it learned from
+ * @at_l, @below_ratio: litres a tap and day, rising from 0, and how likely less came
+ */
+typedef struct
+{
+  double span_days;
+  FrLitres per_tap;
+  FrLitres per_day;
+  double run_probability;
+  guint n_learned;
+  double at_l[FR_FORECAST_STEPS + 1];
+  double below_ratio[FR_FORECAST_STEPS + 1];
+} FrForecastSpan;
+
+/**
+ * fr_forecast_span:
+ * @question: as for fr_forecast_new
+ * @date: at whose gathering hour the span ends
+ * @span_days: above 0
+ *
+ * Answers for a span by the mixture that answers for a day.
+ */
+void
+fr_forecast_span (const FrForecastQuestion *question, FrDate date, double span_days, FrForecastSpan *span_out);
+
 /* The day, or NULL. */
 const FrForecastDay *
 fr_forecast_day (const FrForecast *forecast, FrDate date);
