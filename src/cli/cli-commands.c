@@ -155,6 +155,11 @@ const FrCommand fr_commands[] = {
     "gets older.",
     "frostrun-cli tap-date --weather station.csv --seasons older.csv --as-of 2026-02-10", FALSE, fr_forecast_entries,
     fr_run_tap_date },
+  { "score", "[--weather FILE --gathered FILE --tapped DATE] …", "How well the forecast of sap did, beside simpler ways",
+    "Foretells each emptying of a season as of the one before it, with only what was known then, and holds it against what came: rank "
+    "correlation, errors of litres, chances and ranges, with how sure each score is. Without options the two measured seasons that come "
+    "with the program, each with numbers fitted on the other. Weather to come is told as observed, and again with drawn errors.",
+    "frostrun-cli score --weather station.csv --gathered gathered.csv --tapped 2026-02-22", FALSE, fr_score_entries, fr_run_score },
   { "sheet", "--kind KIND [--book FILE] -o FILE", "A sheet to take to the trees, or the season, as PDF",
     "Gathering: the trees with taps in walking order, trip by trip, with boxes for sap, sweetness and remarks. Measuring: all trees, "
     "with boxes for girth, health and remarks. Map: the ground true to a scale, over several pages where one is not enough. Season: its "

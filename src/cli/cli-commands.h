@@ -60,6 +60,8 @@ fr_run_forecast (const FrCommandOptions *options, const char *file, GString *ans
 gboolean
 fr_run_tap_date (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 gboolean
+fr_run_score (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
 fr_run_tap_plan (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 gboolean
 fr_run_reading (const FrCommandOptions *options, const char *file, GString *answer, GError **error);

@@ -13,28 +13,43 @@
 #define SEED 20260319
 #define DRAWS 8
 #define TAPS_MAX 100000
+#define COURSES 8
+#define COURSES_MAX 64
+#define SEED_MAX 1000000000
 
 static struct
 {
   char *weather, *columns, *where, *zone;
   char *taps, *tapped, *dbh_cm, *species, *gathered, *as_of, *gather_hour, *latitude_deg;
   char **seasons;
+  char *error_first, *error_week, *error_memory, *courses, *seed;
 } said;
 
-const GOptionEntry fr_forecast_entries[] = {
-  { "weather", 0, 0, G_OPTION_ARG_FILENAME, &said.weather, "Any file that `weather` reads; of several years the last is foretold", "FILE" },
-  { "taps", 0, 0, G_OPTION_ARG_STRING, &said.taps, "How many taps there are; 1 when not given", "N" },
-  { "tapped", 0, 0, G_OPTION_ARG_STRING, &said.tapped, "The day they were set", "DATE" },
-  { "tap-dbh-cm", 0, 0, G_OPTION_ARG_STRING, &said.dbh_cm, "Diameter of the trees at breast height", "CM" },
-  { "species", 0, 0, G_OPTION_ARG_STRING, &said.species, "sugar, black, red, silver …", "NAME" },
-  { "gathered", 0, 0, G_OPTION_ARG_FILENAME, &said.gathered, "Table date,litres_per_tap[,days] of what was emptied", "FILE" },
-  { "as-of", 0, 0, G_OPTION_ARG_STRING, &said.as_of, "Up to the gathering hour of this date weather is observed, after it forecast", "DATE" },
-  { "gather-hour", 0, 0, G_OPTION_ARG_STRING, &said.gather_hour, "Of the day, 0 to 23, at which buckets are emptied", "H" },
-  { "latitude-deg", 0, 0, G_OPTION_ARG_STRING, &said.latitude_deg, "Of the place; below 0 in the south", "L" },
-  { "seasons", 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &said.seasons, "Weather of other years of the place; may be given more than once", "FILE" },
-  { "columns", 0, 0, G_OPTION_ARG_STRING, &said.columns, "As for `weather`", "LIST" },
-  { "where", 0, 0, G_OPTION_ARG_STRING, &said.where, "As for `weather`", "COLUMN=VALUE" },
-  { "zone", 0, 0, G_OPTION_ARG_STRING, &said.zone, "As for `weather`", "ZONE" },
+/* Options that forecast and score share. */
+#define ASKED                                                                                                           \
+  { "weather", 0, 0, G_OPTION_ARG_FILENAME, &said.weather, "Any file that `weather` reads; of several years the last is foretold", "FILE" }, \
+  { "taps", 0, 0, G_OPTION_ARG_STRING, &said.taps, "How many taps there are; 1 when not given", "N" }, \
+  { "tapped", 0, 0, G_OPTION_ARG_STRING, &said.tapped, "The day they were set", "DATE" }, \
+  { "tap-dbh-cm", 0, 0, G_OPTION_ARG_STRING, &said.dbh_cm, "Diameter of the trees at breast height", "CM" }, \
+  { "species", 0, 0, G_OPTION_ARG_STRING, &said.species, "sugar, black, red, silver …", "NAME" }, \
+  { "gathered", 0, 0, G_OPTION_ARG_FILENAME, &said.gathered, "Table date,litres_per_tap[,days] of what was emptied", "FILE" }, \
+  { "as-of", 0, 0, G_OPTION_ARG_STRING, &said.as_of, "Up to the gathering hour of this date weather is observed, after it forecast", "DATE" }, \
+  { "gather-hour", 0, 0, G_OPTION_ARG_STRING, &said.gather_hour, "Of the day, 0 to 23, at which buckets are emptied", "H" }, \
+  { "latitude-deg", 0, 0, G_OPTION_ARG_STRING, &said.latitude_deg, "Of the place; below 0 in the south", "L" }, \
+  { "seasons", 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &said.seasons, "Weather of other years of the place; may be given more than once", "FILE" }, \
+  { "columns", 0, 0, G_OPTION_ARG_STRING, &said.columns, "As for `weather`", "LIST" }, \
+  { "where", 0, 0, G_OPTION_ARG_STRING, &said.where, "As for `weather`", "COLUMN=VALUE" }, \
+  { "zone", 0, 0, G_OPTION_ARG_STRING, &said.zone, "As for `weather`", "ZONE" }
+
+const GOptionEntry fr_forecast_entries[] = { ASKED, { NULL } };
+
+const GOptionEntry fr_score_entries[] = {
+  ASKED,
+  { "error-first", 0, 0, G_OPTION_ARG_STRING, &said.error_first, "Standard deviation of drawn errors on the first day, K", "K" },
+  { "error-week", 0, 0, G_OPTION_ARG_STRING, &said.error_week, "The same on the seventh", "K" },
+  { "error-memory", 0, 0, G_OPTION_ARG_STRING, &said.error_memory, "Correlation of a day's error with the next day's, 0 to 0.99", "R" },
+  { "courses", 0, 0, G_OPTION_ARG_STRING, &said.courses, "How often errors are drawn", "N" },
+  { "seed", 0, 0, G_OPTION_ARG_STRING, &said.seed, "Of what is drawn; the same seed gives the same scores", "N" },
   { NULL }
 };
 
@@ -210,5 +225,23 @@ fr_cli_forecast_ask (FrCliForecast *forecast, GError **error)
   question->past = (const FrAirHours *const *)forecast->past->pdata;
   question->n_draws = DRAWS;
   question->seed = SEED;
+  return TRUE;
+}
+
+gboolean
+fr_cli_score_ask (FrCliScoreChoice *choice_out, GError **error)
+{
+  FrForecastError errors = fr_forecast_error_usual ();
+  guint courses = COURSES, seed = SEED;
+
+  if (!number_option ("--error-first", said.error_first, 0, 20, &errors.first_sd_k, error)
+      || !number_option ("--error-week", said.error_week, 0, 20, &errors.last_sd_k, error)
+      || !number_option ("--error-memory", said.error_memory, 0, 0.99, &errors.day_ratio, error)
+      || !fr_cli_whole_option ("--courses", said.courses, 0, COURSES_MAX, &courses, error)
+      || !fr_cli_whole_option ("--seed", said.seed, 0, SEED_MAX, &seed, error))
+    return FALSE;
+  if (said.weather == NULL && (said.gathered != NULL || said.tapped != NULL || said.as_of != NULL))
+    return fr_cli_wrong (error, "a season of your own is scored with --weather FILE beside --gathered FILE and --tapped DATE");
+  *choice_out = (FrCliScoreChoice){ said.weather, said.gathered, errors, courses, seed };
   return TRUE;
 }

@@ -32,9 +32,24 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (FrCliForecast, fr_cli_forecast_clear)
 
 /* Filled by the option parser. */
 extern const GOptionEntry fr_forecast_entries[];
+extern const GOptionEntry fr_score_entries[];
 
 /* FALSE with FR_INPUT_ERROR. */
 gboolean
 fr_cli_forecast_ask (FrCliForecast *forecast_out, GError **error);
+
+/* What scores are asked with beside it. @weather, @gathered: file names, borrowed; NULL when not given. */
+typedef struct
+{
+  const char *weather;
+  const char *gathered;
+  FrForecastError errors;
+  guint n_courses;
+  guint64 seed;
+} FrCliScoreChoice;
+
+/* FALSE with FR_INPUT_ERROR. */
+gboolean
+fr_cli_score_ask (FrCliScoreChoice *choice_out, GError **error);
 
 G_END_DECLS

@@ -64,43 +64,76 @@ fr_measured_season_clear (FrMeasuredSeason *season)
   g_clear_pointer (&season->gathered, g_array_unref);
 }
 
-FrSapFit *
-fr_measured_fit (gint without)
+/* What is fitted on. */
+typedef struct
 {
-  FrMeasuredSeason measured[G_N_ELEMENTS (seasons)] = { 0 };
-  FrAirHours *air[G_N_ELEMENTS (seasons)] = { 0 };
-  FrSapFitSpan *spans[G_N_ELEMENTS (seasons)] = { 0 };
+  guint n;
+  FrMeasuredSeason measured[G_N_ELEMENTS (seasons)];
+  FrAirHours *air[G_N_ELEMENTS (seasons)];
+  FrSapFitSpan *spans[G_N_ELEMENTS (seasons)];
   FrSapFitSeason fitted[G_N_ELEMENTS (seasons)];
-  guint n = 0;
-  FrSapFit *fit;
+} Training;
 
+static void
+training_init (Training *training, gint without)
+{
+  training->n = 0;
   for (guint i = 0; i < G_N_ELEMENTS (seasons); i++)
     {
-      FrMeasuredSeason *season = &measured[n];
-      FrSapFitSeason *one = &fitted[n];
+      guint n = training->n;
+      FrMeasuredSeason *season = &training->measured[n];
+      FrSapFitSeason *one = &training->fitted[n];
+      FrAirHours *air;
 
       if ((gint)i == without)
         continue;
       fr_measured_season (i, season);
-      air[n] = fr_air_hours_new (season->weather, FR_COURSE_COSINE, 0);
-      spans[n] = g_new (FrSapFitSpan, season->gathered->len);
-      *one = (FrSapFitSeason){ air[n]->n_hours, air[n]->temp_c, 0, season->gathered->len, spans[n] };
-      one->tapped_hour = fr_air_hours_midnight (air[n], season->tapped) + TAPPED_HOUR;
+      air = training->air[n] = fr_air_hours_new (season->weather, FR_COURSE_COSINE, 0);
+      training->spans[n] = g_new (FrSapFitSpan, season->gathered->len);
+      *one = (FrSapFitSeason){ air->n_hours, air->temp_c, 0, season->gathered->len, training->spans[n] };
+      one->tapped_hour = fr_air_hours_midnight (air, season->tapped) + TAPPED_HOUR;
       for (guint g = 0; g < season->gathered->len; g++)
         {
           const FrSapGathered *gathered = &g_array_index (season->gathered, FrSapGathered, g);
-          guint to = fr_air_hours_midnight (air[n], gathered->date);
+          guint to = fr_air_hours_midnight (air, gathered->date);
 
-          spans[n][g] = (FrSapFitSpan){ to - (guint)(24 * gathered->span_days + 0.5), to, gathered->per_tap_l };
+          training->spans[n][g] = (FrSapFitSpan){ to - (guint)(24 * gathered->span_days + 0.5), to, gathered->per_tap_l };
         }
-      n++;
+      training->n++;
     }
-  fit = fr_sap_fit (fitted, n, N_DRAWS, N_MEMBERS);
-  for (guint i = 0; i < n; i++)
+}
+
+static void
+training_clear (Training *training)
+{
+  for (guint i = 0; i < training->n; i++)
     {
-      fr_measured_season_clear (&measured[i]);
-      fr_air_hours_free (air[i]);
-      g_free (spans[i]);
+      fr_measured_season_clear (&training->measured[i]);
+      fr_air_hours_free (training->air[i]);
+      g_free (training->spans[i]);
     }
+}
+
+FrSapFit *
+fr_measured_fit (gint without)
+{
+  Training training;
+  FrSapFit *fit;
+
+  training_init (&training, without);
+  fit = fr_sap_fit (training.fitted, training.n, N_DRAWS, N_MEMBERS);
+  training_clear (&training);
   return fit;
+}
+
+FrScoreRivals *
+fr_measured_rivals (gint without)
+{
+  Training training;
+  FrScoreRivals *rivals;
+
+  training_init (&training, without);
+  rivals = fr_score_rivals_new (training.fitted, training.n);
+  training_clear (&training);
+  return rivals;
 }

@@ -3,6 +3,7 @@
 
 #include "domain/maths/sap-fit.h"
 #include "domain/maths/weather.h"
+#include "domain/plan/forecast-score.h"
 #include "formats/gathered-csv.h"
 
 G_BEGIN_DECLS
@@ -33,6 +34,9 @@ fr_measured_season_clear (FrMeasuredSeason *season);
 /* Members fitted on all of them but one: @without is its number, −1 for all. The fit is as that of the members that ship. */
 FrSapFit *
 fr_measured_fit (gint without);
+/* What scores hold the forecast against, learned from the same seasons. */
+FrScoreRivals *
+fr_measured_rivals (gint without);
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (FrMeasuredSeason, fr_measured_season_clear)
 

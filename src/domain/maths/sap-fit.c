@@ -273,7 +273,7 @@ fr_sap_fit_rule (FrSapRule rule, const FrSapFitSeason *seasons, guint n_seasons)
 }
 
 FrSapFit *
-fr_sap_fit_scatter (const double *offs, guint n)
+fr_sap_fit_scatter (const double *apart_ratio, guint n, double per_day_l)
 {
   FrSapMember *members = g_new0 (FrSapMember, SCATTERS);
   double logs[SCATTERS];
@@ -281,10 +281,10 @@ fr_sap_fit_scatter (const double *offs, guint n)
 
   for (guint k = 0; k < SCATTERS; k++)
     {
-      members[k] = (FrSapMember){ .shape.age_days = INFINITY, .gain_l = 1, .scatter_ratio = scatters[k] };
+      members[k] = (FrSapMember){ .shape.age_days = INFINITY, .gain_l = per_day_l, .scatter_ratio = scatters[k] };
       logs[k] = scatter_log_prior (k) - n * log (scatters[k]);
       for (guint i = 0; i < n; i++)
-        logs[k] -= (FREEDOM + 1) / 2 * log1p (offs[i] * offs[i] / (scatters[k] * scatters[k] * FREEDOM));
+        logs[k] -= (FREEDOM + 1) / 2 * log1p (apart_ratio[i] * apart_ratio[i] / (scatters[k] * scatters[k] * FREEDOM));
     }
   fit = fit_of (members, logs, SCATTERS);
   fit->members.rule = FR_SAP_RULE_CONSTANT;

@@ -55,10 +55,10 @@ fr_sap_fit (const FrSapFitSeason *seasons, guint n_seasons, guint n_draws, guint
 /* The same for a rule of thumb, for which only gain, scatter and gathering hour are open. */
 FrSapFit *
 fr_sap_fit_rule (FrSapRule rule, const FrSapFitSeason *seasons, guint n_seasons);
-/* The same for a forecast that has no gain to learn: members that tell 1 litre a day, apart in their scatter alone, weighed by
- * @offs (array length=n): logarithm of what came over what was told. */
+/* The same for a forecast that has no gain to learn: members that tell @per_day_l litres a day, apart in their scatter alone,
+ * weighed by @apart_ratio (array length=n): logarithm of what came over what was told. */
 FrSapFit *
-fr_sap_fit_scatter (const double *offs, guint n);
+fr_sap_fit_scatter (const double *apart_ratio, guint n, double per_day_l);
 void
 fr_sap_fit_free (FrSapFit *fit);
 

@@ -12,67 +12,67 @@ square_area (double width, double g0, double g1)
 }
 
 double
-fr_score_crps (const double *at, const double *below_ratio, guint n, double seen)
+fr_score_crps_l (const double *at_l, const double *below_ratio, guint n, double seen_l)
 {
   double sum = 0;
 
   g_return_val_if_fail (n >= 2, NAN);
-  if (seen < at[0])
-    sum += at[0] - seen;
+  if (seen_l < at_l[0])
+    sum += at_l[0] - seen_l;
   for (guint i = 0; i + 1 < n; i++)
     {
-      double width = at[i + 1] - at[i], lo = below_ratio[i], hi = below_ratio[i + 1];
+      double width = at_l[i + 1] - at_l[i], lo = below_ratio[i], hi = below_ratio[i + 1];
 
-      if (seen <= at[i])
+      if (seen_l <= at_l[i])
         sum += square_area (width, lo - 1, hi - 1);
-      else if (seen >= at[i + 1])
+      else if (seen_l >= at_l[i + 1])
         sum += square_area (width, lo, hi);
       else
         {
-          double middle = lo + (hi - lo) * (seen - at[i]) / width;
+          double middle = lo + (hi - lo) * (seen_l - at_l[i]) / width;
 
-          sum += square_area (seen - at[i], lo, middle) + square_area (at[i + 1] - seen, middle - 1, hi - 1);
+          sum += square_area (seen_l - at_l[i], lo, middle) + square_area (at_l[i + 1] - seen_l, middle - 1, hi - 1);
         }
     }
-  if (seen > at[n - 1])
-    sum += seen - at[n - 1];
+  if (seen_l > at_l[n - 1])
+    sum += seen_l - at_l[n - 1];
   return sum;
 }
 
 static double
-below (const double *at, const double *below_ratio, guint n, double value)
+below (const double *at_l, const double *below_ratio, guint n, double value)
 {
   guint lo = 0, hi = n - 1;
 
-  if (value < at[0])
+  if (value < at_l[0])
     return 0;
-  if (value >= at[n - 1])
+  if (value >= at_l[n - 1])
     return 1;
   while (hi - lo > 1)
     {
       guint middle = (lo + hi) / 2;
 
-      if (at[middle] <= value)
+      if (at_l[middle] <= value)
         lo = middle;
       else
         hi = middle;
     }
-  return below_ratio[lo] + (below_ratio[hi] - below_ratio[lo]) * (value - at[lo]) / (at[hi] - at[lo]);
+  return below_ratio[lo] + (below_ratio[hi] - below_ratio[lo]) * (value - at_l[lo]) / (at_l[hi] - at_l[lo]);
 }
 
 double
-fr_score_log (const double *at, const double *below_ratio, guint n, double seen, double within)
+fr_score_log (const double *at_l, const double *below_ratio, guint n, double seen_l, double within_l)
 {
-  double share = below (at, below_ratio, n, seen + within) - below (at, below_ratio, n, seen - within);
+  double share = below (at_l, below_ratio, n, seen_l + within_l) - below (at_l, below_ratio, n, seen_l - within_l);
 
-  g_return_val_if_fail (n >= 2 && within > 0, NAN);
+  g_return_val_if_fail (n >= 2 && within_l > 0, NAN);
   return -log (fmax (share, FR_SCORE_LEAST_PROBABILITY));
 }
 
 double
-fr_score_interval (double lo, double hi, double held_ratio, double seen)
+fr_score_interval_l (double lo, double hi, double held_ratio, double seen_l)
 {
-  double missed = seen < lo ? lo - seen : seen > hi ? seen - hi : 0;
+  double missed = seen_l < lo ? lo - seen_l : seen_l > hi ? seen_l - hi : 0;
 
   return hi - lo + 2 / (1 - held_ratio) * missed;
 }
@@ -89,7 +89,7 @@ rank_of (const double *values, guint n, guint at)
 }
 
 double
-fr_score_rank_ratio (const double *told, const double *seen, guint n)
+fr_score_rank_ratio (const double *told_l, const double *seen_l, guint n)
 {
   /* Ranks so counted are n/2 on average. */
   double both = 0, told_square = 0, seen_square = 0;
@@ -98,7 +98,7 @@ fr_score_rank_ratio (const double *told, const double *seen, guint n)
     return NAN;
   for (guint i = 0; i < n; i++)
     {
-      double a = rank_of (told, n, i) - n / 2.0, b = rank_of (seen, n, i) - n / 2.0;
+      double a = rank_of (told_l, n, i) - n / 2.0, b = rank_of (seen_l, n, i) - n / 2.0;
 
       both += a * b;
       told_square += a * a;
@@ -108,11 +108,11 @@ fr_score_rank_ratio (const double *told, const double *seen, guint n)
 }
 
 void
-fr_score_share_range (double n_found, double n, double z_ratio, double *lo_ratio_out, double *hi_ratio_out)
+fr_score_share_range (double share_ratio, guint n, double z_ratio, double *lo_ratio_out, double *hi_ratio_out)
 {
-  double z2 = z_ratio * z_ratio, share = n_found / n;
-  double middle = (share + z2 / (2 * n)) / (1 + z2 / n);
-  double half = z_ratio / (1 + z2 / n) * sqrt (share * (1 - share) / n + z2 / (4 * n * n));
+  double z2 = z_ratio * z_ratio, cases = n;
+  double middle = (share_ratio + z2 / (2 * cases)) / (1 + z2 / cases);
+  double half = z_ratio / (1 + z2 / cases) * sqrt (share_ratio * (1 - share_ratio) / cases + z2 / (4 * cases * cases));
 
   *lo_ratio_out = n > 0 ? middle - half : NAN;
   *hi_ratio_out = n > 0 ? middle + half : NAN;

@@ -1,0 +1,123 @@
+/* A score is called better only where its range of 9 in 10 lies on the better side. */
+#include "words/score-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* The 10 to 90 % range should hold 8 in 10; some more or fewer of a season's emptyings are chance. */
+#define INSIDE_LO_RATIO 0.67
+#define INSIDE_HI_RATIO 0.93
+#define RANK_WEAK_RATIO 0.45
+
+const char *
+fr_score_model_name (FrScoreModel model)
+{
+  static const char *const names[FR_N_SCORE_MODELS]
+      = { N_ ("This program"),        N_ ("Constant rate"), N_ ("As the last time"),         N_ ("Mean of other seasons"),
+          N_ ("Rule −1.1 / 2.2 °C"), N_ ("Rule 0 / 0 °C"), N_ ("Frost in last 4 nights"), N_ ("Thaw hours") };
+
+  g_return_val_if_fail ((guint)model < FR_N_SCORE_MODELS, "");
+  return _ (names[model]);
+}
+
+const char *
+fr_score_air_name (FrScoreAir air)
+{
+  static const char *const names[FR_N_SCORE_AIRS] = { N_ ("Weather as observed, as if the forecast had been perfect"),
+                                                      N_ ("Observed weather with drawn forecast errors"),
+                                                      N_ ("Forecasts as they were kept") };
+
+  g_return_val_if_fail ((guint)air < FR_N_SCORE_AIRS, "");
+  return _ (names[air]);
+}
+
+static const FrScoreValue *
+of (const FrScoreRow *row, FrScoreKind kind)
+{
+  return &row->scores[kind];
+}
+
+/* How many simple ways had a smaller value. */
+static guint
+n_better (const FrScoreRow *rows, FrScoreKind kind, FrScoreModel *best_out)
+{
+  double least = of (&rows[FR_SCORE_PROGRAM], kind)->value;
+  guint n = 0;
+
+  for (guint m = 0; m < FR_N_SCORE_MODELS; m++)
+    if (of (&rows[m], kind)->value < of (&rows[FR_SCORE_PROGRAM], kind)->value)
+      {
+        n++;
+        if (of (&rows[m], kind)->value < least)
+          {
+            least = of (&rows[m], kind)->value;
+            *best_out = m;
+          }
+      }
+  return n;
+}
+
+static void
+add_disappointments (const FrScoreRow *rows, const FrScoreRow *drawn, GPtrArray *parts)
+{
+  const FrScoreRow *own = &rows[FR_SCORE_PROGRAM];
+  FrScoreModel best = FR_SCORE_PROGRAM;
+  double inside = of (own, FR_SCORE_INSIDE_RATIO)->value, rank = of (own, FR_SCORE_RANK)->value;
+
+  if (n_better (rows, FR_SCORE_ERROR_L, &best) > 0)
+    g_ptr_array_add (parts, g_strdup_printf (_ ("“%s” was closer in litres"), fr_score_model_name (best)));
+  if (n_better (rows, FR_SCORE_CRPS_L, &best) > 0)
+    g_ptr_array_add (parts, g_strdup_printf (_ ("“%s” had the better distribution"), fr_score_model_name (best)));
+  if (rank < RANK_WEAK_RATIO)
+    g_ptr_array_add (parts, g_strdup_printf (_ ("good and poor days were told apart only weakly (rank correlation %.2f)"), rank));
+  if (of (own, FR_SCORE_BRIER)->value >= of (own, FR_SCORE_BRIER_BASE)->value)
+    g_ptr_array_add (parts, g_strdup (_ ("the chance of a run was no better than the season's own share of runs")));
+  else if (!(of (own, FR_SCORE_BRIER_SKILL)->lo > 0))
+    g_ptr_array_add (parts, g_strdup (_ ("that the chance of a run beat the season's own share of runs may be luck")));
+  if (of (own, FR_SCORE_SUCCESS_RATIO)->value <= of (own, FR_SCORE_SUCCESS_ALWAYS)->value)
+    g_ptr_array_add (parts, g_strdup (_ ("always collecting would have hit runs as well")));
+  if (inside < INSIDE_LO_RATIO)
+    g_ptr_array_add (parts, g_strdup_printf (_ ("the range meant to hold 80 %% of emptyings held %.0f %%, too narrow"), 100 * inside));
+  else if (inside > INSIDE_HI_RATIO)
+    g_ptr_array_add (parts, g_strdup_printf (_ ("the range meant to hold 80 %% of emptyings held %.0f %%, too wide"), 100 * inside));
+  if (drawn != NULL && !(of (drawn, FR_SCORE_ERROR_RATIO)->hi < 1) && drawn->n > 0)
+    g_ptr_array_add (parts, g_strdup_printf (_ ("with drawn forecast errors its error was %.0f %% of the constant's, which may be no gain"),
+                                             100 * of (drawn, FR_SCORE_ERROR_RATIO)->value));
+}
+
+char *
+fr_score_verdict (const FrScoreRow *rows, const FrScoreRow *drawn)
+{
+  const FrScoreRow *own = &rows[FR_SCORE_PROGRAM];
+  const FrScoreValue *ratio = of (own, FR_SCORE_ERROR_RATIO);
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  GString *text;
+
+  if (own->n < 3 || isnan (ratio->value))
+    return g_strdup (_ ("Too few emptyings were foretold to say anything."));
+  text = g_string_new (NULL);
+  if (ratio->hi < 1)
+    g_string_append_printf (text,
+                            _ ("The forecast beat a constant rate: it was wrong by %.0f %% of what the constant was (9 in 10: %.0f to %.0f)"),
+                            100 * ratio->value, 100 * ratio->lo, 100 * ratio->hi);
+  else if (ratio->value < 1)
+    g_string_append_printf (text,
+                            _ ("The forecast was closer than a constant rate, which may be luck: it was wrong by %.0f %% of what the "
+                               "constant was (9 in 10: %.0f to %.0f)"),
+                            100 * ratio->value, 100 * ratio->lo, 100 * ratio->hi);
+  else
+    g_string_append_printf (text,
+                            _ ("The forecast did not beat a constant rate: it was wrong by %.0f %% of what the constant was (9 in 10: "
+                               "%.0f to %.0f)"),
+                            100 * ratio->value, 100 * ratio->lo, 100 * ratio->hi);
+  add_disappointments (rows, drawn, parts);
+  if (parts->len > 0)
+    {
+      /* Translators: what disappoints follows, parts with commas between. */
+      g_string_append (text, _ ("; but "));
+      for (guint i = 0; i < parts->len; i++)
+        g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", (const char *)parts->pdata[i]);
+    }
+  g_string_append (text, ".");
+  return g_string_free (text, FALSE);
+}

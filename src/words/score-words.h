@@ -1,0 +1,25 @@
+/* Scores of the forecast in words. */
+#pragma once
+
+#include "domain/plan/forecast-tally.h"
+
+G_BEGIN_DECLS
+
+/* "Thaw hours", "Rule −1.1 / 2.2 °C": of a row; static. */
+const char *
+fr_score_model_name (FrScoreModel model);
+/* "Weather as observed": of a column; static. */
+const char *
+fr_score_air_name (FrScoreAir air);
+
+/**
+ * fr_score_verdict:
+ * @rows: (array length=FR_N_SCORE_MODELS): of one column
+ * @drawn: the program's row with drawn errors; NULL for none
+ *
+ * One sentence: whether the program was closer than a constant rate, and what disappoints. It says nothing that the rows do not.
+ */
+char *
+fr_score_verdict (const FrScoreRow *rows, const FrScoreRow *drawn);
+
+G_END_DECLS
