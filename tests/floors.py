@@ -31,7 +31,7 @@ OF_A_KIND = set("""value shown limit min max sd b lo hi x x_tolerance root state
     fr_sugar_heat_slope fr_sucrose_brix_from_elevation fr_fahrenheit_from_celsius fr_celsius_from_fahrenheit
     fr_heat_ratio_half_range number fr_unit_to_inner fr_unit_from_inner fr_solution_water_share fr_sap_per_syrup
     fr_water_per_syrup fr_sap_per_syrup_rule_86 fr_sap_per_syrup_rule_87 fr_planning_cost stretch error litre_metres
-    alone_sd tree_sd season_sd rest_sd worth apart_sd units fr_sap_step fr_sap_rule_units fr_forecast_run_units fr_score_log log_score""".split())  # unit by a kind beside it, or said at the declaration
+    alone_sd tree_sd season_sd rest_sd worth apart_sd units fr_sap_step fr_sap_rule_units fr_forecast_run_units fr_forecast_run_span_units fr_score_log log_score""".split())  # unit by a kind beside it, or said at the declaration
 UNFINISHED = re.compile(r"\b(TODO|FIXME|XXX|HACK|STUB|stub|lorem ipsum|not implemented)\b")
 IMPURE = re.compile(r"\b(g_get_(real|monotonic)_time|g_date_time_new_now\w*|time|clock|setlocale|s?rand(om)?|g_random\w+"
                     r"|getenv|g_getenv|f?printf|fopen|g_file_\w+|g_print|_|gettext|dgettext)\s*\(")
