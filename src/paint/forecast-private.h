@@ -76,6 +76,12 @@ fr_forecast_mark (FrForecastPaint *p, FrForecastMarkKind kind, guint day, FrBox 
 /* forecast-air.c */
 void
 fr_forecast_draw_air (FrForecastPaint *p);
+/* Clips to the lane above the freezing line for @half 0, below it for 1; the role of what is there. */
+FrRole
+fr_forecast_clip_half (FrForecastPaint *p, guint half);
+/* forecast-gaps.c */
+void
+fr_forecast_put_gaps (FrForecastPaint *p);
 /* forecast-litres.c */
 void
 fr_forecast_draw_chance (FrForecastPaint *p);

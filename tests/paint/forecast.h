@@ -2,7 +2,7 @@
 #pragma once
 
 #include "paint/forecast-chart.h"
-#include "paint/season-strip.h"
+#include "paint/forecast-season.h"
 
 #define FORECAST_DAYS 11
 #define FORECAST_PAST 3
@@ -23,6 +23,23 @@ typedef struct
 
 void
 forecast_fill (Forecast *forecast);
+
+#define FORECAST_SEASON_DAYS 70
+#define FORECAST_PASTS 4
+
+/* From 20 February to 30 April: the same days and the rest of the season as past ones would have it. */
+typedef struct
+{
+  Forecast forecast;
+  FrForecastDay days[FORECAST_SEASON_DAYS];
+  double past_l[FORECAST_PASTS][FORECAST_SEASON_DAYS];
+  FrSeasonPast past[FORECAST_PASTS];
+  FrSeasonMonth months[3];
+  FrForecastSeason season;
+} ForecastSeason;
+
+void
+forecast_season_fill (ForecastSeason *season);
 
 /* Low and high of a column as typed in, at 06:00 and 15:00. */
 void

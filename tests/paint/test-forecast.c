@@ -1,74 +1,15 @@
-/* The forecast's chart: nothing outside the area, no word over another or cut, the pointer finds the day it
- * is on, marks in proportion to their numbers and one against the other, known and expected apart in grey,
- * gaps and empty days said in words, and what odd numbers may bring. Geometry is checked against formulas
+/* The forecast's chart: the pointer finds the day it is on, marks in proportion to their numbers and one
+ * against the other, words and units, known and expected apart in grey. Geometry is checked against formulas
  * written apart here. With FROSTRUN_PICTURES set to a folder the pictures are kept there to be looked at. */
 #include <math.h>
 #include <string.h>
 
-#include "forecast.h"
+#include "forecast-stage.h"
 #include "stage.h"
 
 static const int sizes[][2] = { { 560, 400 }, { 704, 406 }, { 1000, 460 }, { 1280, 500 }, { 1600, 700 } };
 static const double scales[] = { 1, 1.25, 1.5, 2 };
 static const FrPalette light = { FR_THEME_LIGHT, FALSE };
-
-static FrForecastChartLayout
-draw (const FrForecastChart *chart, FrPalette palette, int width, int height, double scale, GArray *labels,
-      GArray *marks, const char *picture, cairo_surface_t **image_out)
-{
-  PangoContext *context = stage_context ();
-  cairo_surface_t *recording = stage_recording ();
-  cairo_t *cr = cairo_create (recording);
-  g_autofree char *what
-      = g_strdup_printf ("%s %d × %d, text %g, theme %d", picture != NULL ? picture : "forecast", width,
-                         height, scale, palette.theme);
-  g_autofree char *file = g_strdup_printf ("%s-%dx%d-%g-%d%s.png", picture, width, height, scale,
-                                           palette.theme, palette.high_contrast ? "-hc" : "");
-  g_autoptr (GArray) own = fr_label_list_new ();
-  FrForecastChartLayout layout = fr_forecast_chart_draw (cr, context, &palette, chart, width, height, scale,
-                                                         labels != NULL ? labels : own, marks);
-
-  g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
-  cairo_destroy (cr);
-  stage_check_ink (recording, width, height, what);
-  stage_check_labels (labels != NULL ? labels : own, width, height, what);
-  if (picture != NULL || image_out != NULL)
-    {
-      cairo_surface_t *image = stage_develop (recording, &palette, FR_ROLE_CARD, width, height);
-      if (picture != NULL)
-        stage_keep (image, file);
-      if (image_out != NULL)
-        *image_out = cairo_surface_reference (image);
-      cairo_surface_destroy (image);
-    }
-  FrForecastChartLayout alone = fr_forecast_chart_layout (context, chart, width, height, scale);
-  g_assert_cmpmem (&alone, sizeof alone, &layout, sizeof layout);
-  cairo_surface_destroy (recording);
-  g_object_unref (context);
-  return layout;
-}
-
-static const FrForecastMark *
-find (const GArray *marks, FrForecastMarkKind kind, guint day)
-{
-  for (guint i = 0; i < marks->len; i++)
-    {
-      const FrForecastMark *mark = &g_array_index (marks, FrForecastMark, i);
-      if (mark->kind == kind && mark->day == day)
-        return mark;
-    }
-  return NULL;
-}
-
-static const FrForecastMark *
-need (const GArray *marks, FrForecastMarkKind kind, guint day)
-{
-  const FrForecastMark *mark = find (marks, kind, day);
-
-  if (mark == NULL)
-    g_error ("no mark %d on day %u", kind, day);
-  return mark;
-}
 
 static void
 check_marks_inside (const GArray *marks, const FrForecastChartLayout *l, const char *what)
@@ -80,33 +21,6 @@ check_marks_inside (const GArray *marks, const FrForecastChartLayout *l, const c
           || m->y_px < l->plot_y_px || m->y_px + m->height_px > l->plot_y_px + l->plot_height_px + 0.5)
         g_test_fail_printf ("%s: mark %d of day %u: %.1f %.1f %.1f %.1f", what, m->kind, m->day, m->x_px,
                             m->y_px, m->width_px, m->height_px);
-    }
-}
-
-static void
-no_air (Forecast *f, guint from, guint to)
-{
-  for (guint column = from; column < to; column++)
-    {
-      FrForecastDay *day = &f->days[column];
-      for (guint k = 0; k < 24; k++)
-        f->temp_c[24 * (column + 1) + k] = NAN;
-      day->low_c = day->low_lo_c = day->low_hi_c = NAN;
-      day->high_c = day->high_lo_c = day->high_hi_c = NAN;
-      day->run_probability = NAN;
-      day->bush = day->per_tap = (FrLitres){ NAN, NAN, NAN, NAN, NAN, NAN };
-    }
-}
-
-static void
-beyond (Forecast *f, guint from)
-{
-  f->air.n_hours = 24 * (from + 1);
-  for (guint i = from; i < FORECAST_DAYS; i++)
-    {
-      f->days[i].is_beyond = TRUE;
-      f->days[i].low_lo_c -= 4;
-      f->days[i].high_hi_c += 4;
     }
 }
 
@@ -126,18 +40,19 @@ test_everywhere (void)
           f.chart.is_focused = TRUE;
         }
       if (scene == 2)
-        no_air (&f, 5, 7);
+        forecast_no_air (&f, 5, 7);
       if (scene == 3)
-        beyond (&f, 8);
+        forecast_beyond (&f, 8);
       for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
         for (guint s = 0; s < G_N_ELEMENTS (scales); s++)
           for (guint theme = 0; theme < FR_N_THEMES; theme++)
             {
               g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
-              FrForecastChartLayout l = draw (&f.chart, (FrPalette){ (FrTheme)theme, s == 3 }, sizes[i][0],
-                                              sizes[i][1], scales[s], NULL, marks, scenes[scene], NULL);
+              FrForecastChartLayout l
+                  = forecast_draw (&f.chart, (FrPalette){ (FrTheme)theme, s == 3 }, sizes[i][0], sizes[i][1],
+                                   scales[s], NULL, marks, scenes[scene], NULL);
               check_marks_inside (marks, &l, scenes[scene]);
-              g_assert_nonnull (find (marks, FR_FORECAST_MARK_OUTER, 3));
+              g_assert_nonnull (forecast_find (marks, FR_FORECAST_MARK_OUTER, 3));
             }
     }
 }
@@ -198,12 +113,12 @@ test_words (void)
   g_autoptr (GArray) labels = fr_label_list_new ();
 
   forecast_fill (&f);
-  draw (&f.chart, light, 1000, 460, 1, labels, NULL, NULL, NULL);
+  forecast_draw (&f.chart, light, 1000, 460, 1, labels, NULL, NULL, NULL);
   need_words (labels, words, G_N_ELEMENTS (words));
   g_assert_false (stage_has_label (labels, "no weather known"));
   /* In the narrowest window each day to come still has its middle litres, and its chance. */
   g_array_set_size (labels, 0);
-  draw (&f.chart, light, 560, 400, 1, labels, NULL, NULL, NULL);
+  forecast_draw (&f.chart, light, 560, 400, 1, labels, NULL, NULL, NULL);
   static const char *const few[] = { "14", "19", "13", "7", "5", "4", "15", "91\u00a0%", "Fri", "Litres" };
   need_words (labels, few, G_N_ELEMENTS (few));
 }
@@ -219,7 +134,7 @@ test_units (void)
 
   forecast_fill (&f);
   f.chart.units = &units;
-  draw (&f.chart, light, 1000, 460, 1, labels, NULL, NULL, NULL);
+  forecast_draw (&f.chart, light, 1000, 460, 1, labels, NULL, NULL, NULL);
   need_words (labels, words, G_N_ELEMENTS (words));
   g_assert_false (stage_has_label (labels, "+10") || stage_has_label (labels, "24")
                   || stage_has_label (labels, "°C"));
@@ -236,7 +151,8 @@ test_hit (void)
     {
       FrDate date;
       FrForecastLane lane;
-      FrForecastChartLayout l = draw (&f.chart, light, sizes[i][0], sizes[i][1], 1, NULL, NULL, NULL, NULL);
+      FrForecastChartLayout l
+          = forecast_draw (&f.chart, light, sizes[i][0], sizes[i][1], 1, NULL, NULL, NULL, NULL);
       double wide = l.plot_width_px / FORECAST_DAYS, above = 0;
       for (guint d = 0; d < FORECAST_DAYS; d++)
         {
@@ -292,15 +208,16 @@ test_proportion (void)
   for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
     {
       g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
-      FrForecastChartLayout l = draw (&f.chart, light, sizes[i][0], sizes[i][1], 1, NULL, marks, NULL, NULL);
-      double top = need (marks, FR_FORECAST_MARK_OUTER, 4)->y_px;
-      double whole = need (marks, FR_FORECAST_MARK_CHANCE, 4)->width_px / 0.91;
+      FrForecastChartLayout l
+          = forecast_draw (&f.chart, light, sizes[i][0], sizes[i][1], 1, NULL, marks, NULL, NULL);
+      double top = forecast_need (marks, FR_FORECAST_MARK_OUTER, 4)->y_px;
+      double whole = forecast_need (marks, FR_FORECAST_MARK_CHANCE, 4)->width_px / 0.91;
       for (guint d = 0; d < FORECAST_DAYS; d++)
         {
-          const FrForecastMark *outer = need (marks, FR_FORECAST_MARK_OUTER, d),
-                               *inner = need (marks, FR_FORECAST_MARK_INNER, d),
-                               *middle = need (marks, FR_FORECAST_MARK_MIDDLE, d),
-                               *chance = need (marks, FR_FORECAST_MARK_CHANCE, d);
+          const FrForecastMark *outer = forecast_need (marks, FR_FORECAST_MARK_OUTER, d),
+                               *inner = forecast_need (marks, FR_FORECAST_MARK_INNER, d),
+                               *middle = forecast_need (marks, FR_FORECAST_MARK_MIDDLE, d),
+                               *chance = forecast_need (marks, FR_FORECAST_MARK_CHANCE, d);
           const FrLitres *b = &f.days[d].bush;
           double centre = l.plot_x_px + (d + 0.5) * l.day_px;
           g_assert_cmpfloat_with_epsilon (outer->x_px + outer->width_px / 2, centre, 1e-6);
@@ -319,7 +236,7 @@ test_proportion (void)
       /* 1.25 L a tap of 14 taps over two days is 8.75 L on each of them; 1.5 L of one day is 21 L. */
       for (guint d = 0; d < FORECAST_DAYS; d++)
         {
-          const FrForecastMark *bar = find (marks, FR_FORECAST_MARK_GATHERED, d);
+          const FrForecastMark *bar = forecast_find (marks, FR_FORECAST_MARK_GATHERED, d);
           g_assert_true ((bar != NULL) == (d < 3));
           if (bar != NULL)
             g_assert_cmpfloat_with_epsilon (bar->y_px, litres_y (&l, top, d < 2 ? 8.75 : 21), 1e-6);
@@ -337,9 +254,9 @@ test_per_tap (void)
   g_autoptr (GArray) labels = fr_label_list_new ();
 
   forecast_fill (&f);
-  draw (&f.chart, light, 1000, 460, 1, NULL, marks, NULL, NULL);
+  forecast_draw (&f.chart, light, 1000, 460, 1, NULL, marks, NULL, NULL);
   f.chart.is_per_tap = TRUE;
-  draw (&f.chart, light, 1000, 460, 1, labels, same, NULL, NULL);
+  forecast_draw (&f.chart, light, 1000, 460, 1, labels, same, NULL, NULL);
   g_assert_cmpuint (marks->len, ==, same->len);
   for (guint i = 0; i < marks->len; i++)
     g_assert_cmpfloat_with_epsilon (g_array_index (marks, FrForecastMark, i).y_px,
@@ -356,7 +273,7 @@ test_running (void)
   g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
 
   forecast_fill (&f);
-  FrForecastChartLayout l = draw (&f.chart, light, 1280, 500, 1, NULL, marks, NULL, NULL);
+  FrForecastChartLayout l = forecast_draw (&f.chart, light, 1280, 500, 1, NULL, marks, NULL, NULL);
   for (guint d = 3; d < 5; d++)
     {
       double low, high, next, unused;
@@ -365,34 +282,15 @@ test_running (void)
       /* Up from 06:00 to 15:00, down from then to 06:00. */
       double from = 24.0 * d + 6 + 9 * acos (1 - 2 * (1 - low) / (high - low)) / G_PI;
       double to = 24.0 * d + 15 + 15 * acos (1 - 2 * (1 - high) / (next - high)) / G_PI;
-      const FrForecastMark *bar = need (marks, FR_FORECAST_MARK_RUNNING, d);
+      const FrForecastMark *bar = forecast_need (marks, FR_FORECAST_MARK_RUNNING, d);
       /* The hours are joined by straight lines: a few minutes. */
       g_assert_cmpfloat_with_epsilon ((bar->x_px - l.plot_x_px) / l.day_px * 24, from, 0.1);
       g_assert_cmpfloat_with_epsilon ((bar->x_px + bar->width_px - l.plot_x_px) / l.day_px * 24, to, 0.1);
     }
   /* Tuesday 17 stays under it. */
-  g_assert_null (find (marks, FR_FORECAST_MARK_RUNNING, 8));
-  const FrForecastMark *now = need (marks, FR_FORECAST_MARK_NOW, 2);
+  g_assert_null (forecast_find (marks, FR_FORECAST_MARK_RUNNING, 8));
+  const FrForecastMark *now = forecast_need (marks, FR_FORECAST_MARK_NOW, 2);
   g_assert_cmpfloat_with_epsilon ((now->x_px - l.plot_x_px) / l.day_px, 2 + 18.5 / 24, 1e-9);
-}
-
-/* Pixels of a role in a column of pixels within a lane. */
-static guint
-column_count (cairo_surface_t *image, const FrForecastChartLayout *l, FrForecastLane lane, double hour,
-              const FrPalette *palette, FrRole role)
-{
-  FrRgba color = fr_palette_color (palette, role);
-  int x = (int)(l->plot_x_px + hour / 24 * l->day_px);
-  guint n = 0;
-
-  for (int y = (int)l->lanes[lane].y_px; y < (int)(l->lanes[lane].y_px + l->lanes[lane].height_px); y++)
-    {
-      guint32 rgb = stage_pixel (image, x, y);
-      n += fabs ((double)(rgb >> 16 & 0xff) - 255.0 * (double)color.red) < 40
-           && fabs ((double)(rgb >> 8 & 0xff) - 255.0 * (double)color.green) < 40
-           && fabs ((double)(rgb & 0xff) - 255.0 * (double)color.blue) < 40;
-    }
-  return n;
 }
 
 /* Frost has its colour and thaw its own, never on the other side of the line. */
@@ -404,18 +302,22 @@ test_colours (void)
 
   forecast_fill (&f);
   f.chart.now_h = NAN;
-  FrForecastChartLayout l = draw (&f.chart, light, 1280, 500, 1, NULL, NULL, NULL, &image);
+  FrForecastChartLayout l = forecast_draw (&f.chart, light, 1280, 500, 1, NULL, NULL, NULL, &image);
   for (guint d = 1; d < 3; d++)
     for (gint h = -1; h <= 1; h++)
       {
         g_assert_cmpuint (
-            column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 6 + h, &light, FR_ROLE_FREEZE), >, 0);
+            forecast_column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 6 + h, &light, FR_ROLE_FREEZE),
+            >, 0);
         g_assert_cmpuint (
-            column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 6 + h, &light, FR_ROLE_THAW), ==, 0);
+            forecast_column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 6 + h, &light, FR_ROLE_THAW), ==,
+            0);
         g_assert_cmpuint (
-            column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 14 + h, &light, FR_ROLE_THAW), >, 0);
+            forecast_column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 14 + h, &light, FR_ROLE_THAW), >,
+            0);
         g_assert_cmpuint (
-            column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 14 + h, &light, FR_ROLE_FREEZE), ==, 0);
+            forecast_column_count (image, &l, FR_FORECAST_LANE_AIR, 24 * d + 14 + h, &light, FR_ROLE_FREEZE),
+            ==, 0);
       }
   cairo_surface_destroy (image);
 }
@@ -447,7 +349,7 @@ test_grey (void)
             }
           if (i == 1)
             f.forecast.as_of = (FrDate){ 2026, 3, 19 };
-          draw (&f.chart, palette, 1000, 460, 1, NULL, NULL, NULL, &images[i]);
+          forecast_draw (&f.chart, palette, 1000, 460, 1, NULL, NULL, NULL, &images[i]);
         }
       g_assert_cmpuint (stage_differences (images[0], images[1], 25), >, 1500);
       g_assert_cmpuint (stage_differences (images[0], images[2], 50), >, 2000);
@@ -468,171 +370,11 @@ test_high_contrast (void)
   forecast_fill (&f);
   f.chart.now_h = NAN;
   for (guint i = 0; i < 2; i++)
-    draw (&f.chart, i == 0 ? light : strong, 1000, 460, 1, NULL, NULL, NULL, &images[i]);
+    forecast_draw (&f.chart, i == 0 ? light : strong, 1000, 460, 1, NULL, NULL, NULL, &images[i]);
   FrRgba thaw = fr_palette_color (&light, FR_ROLE_THAW);
   g_assert_cmpuint (stage_count (images[1], thaw, 20), >, 13 * stage_count (images[0], thaw, 20) / 10);
   for (guint i = 0; i < 2; i++)
     cairo_surface_destroy (images[i]);
-}
-
-/* Days without weather leave a gap with words in it; the rest stays; three days; none; not a drop. */
-static void
-test_states (void)
-{
-  Forecast f;
-  g_autoptr (GArray) labels = fr_label_list_new ();
-  g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
-  cairo_surface_t *image;
-
-  forecast_fill (&f);
-  no_air (&f, 5, 7);
-  FrForecastChartLayout l = draw (&f.chart, light, 1000, 460, 1, labels, marks, NULL, &image);
-  g_assert_true (stage_has_label (labels, "no weather known"));
-  g_assert_true (stage_has_label (labels, "–"));
-  for (guint d = 0; d < FORECAST_DAYS; d++)
-    g_assert_true ((find (marks, FR_FORECAST_MARK_OUTER, d) == NULL) == (d == 5 || d == 6));
-  for (guint hour = 24 * 5 + 2; hour < 24 * 7 - 2; hour += 3)
-    g_assert_cmpuint (column_count (image, &l, FR_FORECAST_LANE_AIR, hour, &light, FR_ROLE_THAW)
-                          + column_count (image, &l, FR_FORECAST_LANE_AIR, hour, &light, FR_ROLE_FREEZE),
-                      ==, 0);
-  cairo_surface_destroy (image);
-
-  forecast_fill (&f);
-  beyond (&f, 8);
-  g_array_set_size (labels, 0);
-  g_array_set_size (marks, 0);
-  draw (&f.chart, light, 1000, 460, 1, labels, marks, NULL, NULL);
-  g_assert_true (stage_has_label (labels, "as in past seasons"));
-  for (guint d = 0; d < FORECAST_DAYS; d++)
-    g_assert_true ((find (marks, FR_FORECAST_MARK_SPAN, d) != NULL) == (d >= 8));
-  /* Without their lows and highs the words alone. */
-  for (guint d = 8; d < FORECAST_DAYS; d++)
-    f.days[d].low_lo_c = f.days[d].high_hi_c = NAN;
-  g_array_set_size (labels, 0);
-  g_array_set_size (marks, 0);
-  draw (&f.chart, light, 1000, 460, 1, labels, marks, NULL, NULL);
-  g_assert_true (stage_has_label (labels, "as in past seasons"));
-  g_assert_null (find (marks, FR_FORECAST_MARK_SPAN, 9));
-  g_assert_nonnull (find (marks, FR_FORECAST_MARK_OUTER, 9));
-
-  forecast_fill (&f);
-  f.chart.first = (FrDate){ 2026, 3, 11 };
-  f.chart.n_days = 3;
-  f.texts.heads = f.heads + 2;
-  for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
-    for (guint s = 0; s < G_N_ELEMENTS (scales); s++)
-      draw (&f.chart, light, sizes[i][0], sizes[i][1], scales[s], NULL, NULL, "forecast-three", NULL);
-
-  forecast_fill (&f);
-  f.chart.forecast = NULL;
-  f.chart.air = NULL;
-  g_array_set_size (labels, 0);
-  g_array_set_size (marks, 0);
-  draw (&f.chart, light, 704, 406, 1, labels, marks, "forecast-empty", NULL);
-  g_assert_true (stage_has_label (labels, f.texts.empty));
-  g_assert_true (stage_has_label (labels, "+10") && stage_has_label (labels, "Fri 13"));
-  g_assert_false (stage_has_label (labels, "no weather known"));
-  g_assert_null (find (marks, FR_FORECAST_MARK_OUTER, 4));
-
-  forecast_fill (&f);
-  for (guint d = 0; d < FORECAST_DAYS; d++)
-    {
-      f.days[d].bush = (FrLitres){ 0, 0, 0, 0, 0, 0 };
-      f.days[d].run_probability = 0;
-      f.days[d].gathered_l = NAN;
-    }
-  g_array_set_size (labels, 0);
-  draw (&f.chart, light, 704, 406, 1, labels, NULL, "forecast-zero", NULL);
-  g_assert_true (stage_has_label (labels, "No run expected in these days."));
-  g_assert_true (stage_has_label (labels, "0\u00a0%") && stage_has_label (labels, "0"));
-
-  f.chart.n_days = 0;
-  draw (&f.chart, light, 704, 406, 1, NULL, NULL, NULL, NULL);
-}
-
-/* At the height asked for all lanes are there; lower, the chance goes first, then the litres, and none comes
- * back. */
-static void
-test_order (void)
-{
-  static const FrForecastLane order[]
-      = { FR_FORECAST_LANE_CHANCE, FR_FORECAST_LANE_LITRES, FR_FORECAST_LANE_AIR };
-  Forecast f;
-
-  forecast_fill (&f);
-  for (guint s = 0; s < G_N_ELEMENTS (scales); s++)
-    {
-      PangoContext *context = stage_context ();
-      guint gone = 0;
-      int height = (int)fr_forecast_chart_least_height_px (scales[s]);
-      FrForecastChartLayout l = fr_forecast_chart_layout (context, &f.chart, 800, height, scales[s]);
-      for (guint k = 0; k < FR_N_FORECAST_LANES; k++)
-        g_assert_cmpfloat (l.lanes[k].height_px, >, 0);
-      for (; height > 0; height -= 5)
-        {
-          l = draw (&f.chart, light, 800, height, scales[s], NULL, NULL, NULL, NULL);
-          for (guint k = 0; k < gone; k++)
-            g_assert_cmpfloat (l.lanes[order[k]].height_px, ==, 0);
-          while (gone < G_N_ELEMENTS (order) && l.lanes[order[gone]].height_px <= 0)
-            gone++;
-          for (guint k = gone; k < G_N_ELEMENTS (order); k++)
-            g_assert_cmpfloat (l.lanes[order[k]].height_px, >, 0);
-        }
-      g_assert_cmpuint (gone, ==, G_N_ELEMENTS (order));
-      g_object_unref (context);
-    }
-}
-
-static double
-odd (GRand *rand)
-{
-  static const double odds[] = { NAN, INFINITY, -INFINITY, 0, -0.0, -1, 1e-12, 1e12, 1e300, -1e300 };
-
-  return g_rand_int_range (rand, 0, 4) == 0 ? odds[g_rand_int_range (rand, 0, G_N_ELEMENTS (odds))]
-                                            : g_rand_double_range (rand, -20, 60);
-}
-
-static void
-test_random (void)
-{
-  GRand *rand = g_rand_new_with_seed (20260312);
-
-  for (guint run = 0; run < 150; run++)
-    {
-      Forecast f;
-      forecast_fill (&f);
-      for (guint d = 0; d < FORECAST_DAYS; d++)
-        {
-          FrForecastDay *day = &f.days[d];
-          double *numbers[]
-              = { &day->low_c,         &day->low_lo_c,          &day->low_hi_c,          &day->high_c,
-                  &day->high_lo_c,     &day->high_hi_c,         &day->bush.lo_l,         &day->bush.hi_l,
-                  &day->bush.middle_l, &day->bush.quarter_lo_l, &day->bush.quarter_hi_l, &day->gathered_l,
-                  &day->gathered_days };
-          for (guint k = 0; k < G_N_ELEMENTS (numbers); k++)
-            *numbers[k] = odd (rand);
-          day->run_probability = g_rand_boolean (rand) ? odd (rand) : g_rand_double (rand);
-          day->is_beyond = g_rand_int_range (rand, 0, 4) == 0;
-          day->is_ahead = g_rand_boolean (rand);
-        }
-      for (guint k = 0; k < FORECAST_HOURS; k++)
-        if (g_rand_int_range (rand, 0, 20) == 0)
-          f.temp_c[k] = odd (rand);
-      f.air.n_hours = (guint)g_rand_int_range (rand, 0, FORECAST_HOURS + 1);
-      f.chart.first = (FrDate){ 2026, 3, g_rand_int_range (rand, 1, 20) };
-      f.chart.n_days = (guint)g_rand_int_range (rand, 0, FORECAST_DAYS + 1);
-      f.chart.gather_hour = g_rand_int_range (rand, -1, 24);
-      f.chart.now_h = odd (rand);
-      f.forecast.n_taps = (guint)g_rand_int_range (rand, 0, 3) * 1000000u;
-      f.chart.selected = (FrDate){ 2026, 3, g_rand_int_range (rand, 1, 30) };
-      f.chart.hovered = (FrDate){ 2026, 3, g_rand_int_range (rand, 1, 30) };
-      f.chart.is_focused = g_rand_boolean (rand);
-      if (g_rand_int_range (rand, 0, 5) == 0)
-        f.texts = (FrForecastChartTexts){ 0 };
-      draw (&f.chart, (FrPalette){ (FrTheme)(run % 3), run % 2 }, g_rand_int_range (rand, 60, 1600),
-            g_rand_int_range (rand, 60, 900), g_rand_double_range (rand, 0.6, 2.2), NULL, NULL, NULL, NULL);
-    }
-  g_rand_free (rand);
 }
 
 int
@@ -649,8 +391,5 @@ main (int argc, char **argv)
   g_test_add_func ("/forecast/colours", test_colours);
   g_test_add_func ("/forecast/grey", test_grey);
   g_test_add_func ("/forecast/high-contrast", test_high_contrast);
-  g_test_add_func ("/forecast/states", test_states);
-  g_test_add_func ("/forecast/order", test_order);
-  g_test_add_func ("/forecast/random", test_random);
   return g_test_run ();
 }
