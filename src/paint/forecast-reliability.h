@@ -4,25 +4,9 @@
  * more either way at text scale 1. */
 #pragma once
 
+#include "domain/plan/forecast-tally.h"
 #include "domain/units/quantity.h"
 #include "paint/label.h"
-
-/**
- * FrReliabilityBin:
- * Forecasts of a chance that were much alike.
- * @said_ratio: their mean
- * @happened_ratio: how often it came so
- * @lo_ratio, @hi_ratio: 8 in 10 of where that may lie, for so few of them; NAN unknown
- * @n: how many they were
- */
-typedef struct
-{
-  double said_ratio;
-  double happened_ratio;
-  double lo_ratio;
-  double hi_ratio;
-  guint n;
-} FrReliabilityBin;
 
 /**
  * FrForecastReliability:
