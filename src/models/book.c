@@ -293,6 +293,24 @@ fr_book_apply (FrBook *self, const FrChange *change, GError **error)
 }
 
 gboolean
+fr_book_apply_beside (FrBook *self, const FrChange *change, GError **error)
+{
+  Look look = { .self = self };
+
+  if (fr_change_is_empty (change))
+    return TRUE;
+  if (!fr_book_refresh (self, error) || !store_and_tell (self, change, error))
+    return FALSE;
+  fr_undo_drop (self->undo, record_moved, &look);
+  g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
+  g_signal_emit (self, signals[SIGNAL_UNDO_CHANGED], 0);
+  if (look.error == NULL)
+    return TRUE;
+  g_propagate_error (error, look.error);
+  return FALSE;
+}
+
+gboolean
 fr_book_undo (FrBook *self, GError **error)
 {
   const FrChange *change;

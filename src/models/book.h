@@ -119,6 +119,11 @@ fr_book_last_changes (FrBook *self, gint64 utc_out[FR_N_KINDS], GError **error);
 gboolean
 fr_book_apply (FrBook *self, const FrChange *change, GError **error);
 
+/* The same for what the program keeps by itself, such as a forecast that a service sent: it is no step of undo. A step that it leaves
+ * impossible is dropped. */
+gboolean
+fr_book_apply_beside (FrBook *self, const FrChange *change, GError **error);
+
 gboolean
 fr_book_undo (FrBook *self, GError **error);
 gboolean

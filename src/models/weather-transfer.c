@@ -81,22 +81,72 @@ fr_weather_import_preview (const FrWeatherImport *self)
   return self->preview;
 }
 
-FrChange *
-fr_weather_import_change (FrWeatherImport *self, const char *label, const char *subject, GError **error)
+/* What the preview comes to; NULL when nothing is to be done, with @error when the book cannot be read. */
+static FrChange *
+change_of (FrBook *book, const FrWeatherPreview *preview, const char *label, const char *subject, GError **error)
 {
   g_autoptr (FrChange) change = NULL;
   gint64 next_ids[FR_N_KINDS] = { 0 };
 
   for (FrKindId kind = FR_KIND_STATION; kind <= FR_KIND_OUTLOOK; kind++)
     {
-      g_autoptr (FrRecord) next = fr_book_new_record (self->book, kind, 0, error);
+      g_autoptr (FrRecord) next = fr_book_new_record (book, kind, 0, error);
 
       if (next == NULL)
         return NULL;
       next_ids[kind] = next->id;
     }
-  change = fr_weather_preview_change (self->preview, label, subject, next_ids, fr_book_new_uid);
+  change = fr_weather_preview_change (preview, label, subject, next_ids, fr_book_new_uid);
   return fr_change_is_empty (change) ? NULL : g_steal_pointer (&change);
+}
+
+FrChange *
+fr_weather_import_change (FrWeatherImport *self, const char *label, const char *subject, GError **error)
+{
+  return change_of (self->book, self->preview, label, subject, error);
+}
+
+/* The source that stands for a service. */
+static const FrStation *
+find_service (FrBook *book, const char *source)
+{
+  FrRecordList *list = fr_book_get_list (book, FR_KIND_STATION);
+
+  for (guint i = 0; i < fr_record_list_get_size (list); i++)
+    {
+      const FrStation *station = (const FrStation *)fr_record_list_get (list, i);
+
+      if (!station->record.archived && g_strcmp0 (station->source, source) == 0)
+        return station;
+    }
+  return NULL;
+}
+
+gboolean
+fr_book_keep_forecast (FrBook *book, const FrWeather *weather, const char *name, gint64 now_utc, GError **error)
+{
+  g_autoptr (FrWeatherPreview) preview = NULL;
+  g_autoptr (GPtrArray) days = NULL, outlooks = NULL;
+  g_autoptr (FrChange) change = NULL;
+  GError *failure = NULL;
+  FrRecordSpan span;
+
+  fr_weather_span (weather, now_utc, &span);
+  span.from_utc = MIN (span.from_utc, fr_weather_slot_utc (span.to_utc - 1));
+  days = fr_book_load_span (book, FR_KIND_STATION_DAY, &span, error);
+  outlooks = days != NULL ? fr_book_load_span (book, FR_KIND_OUTLOOK, &span, error) : NULL;
+  if (outlooks == NULL)
+    return FALSE;
+  preview = fr_weather_preview (weather, find_service (book, fr_station_source_of (weather->format)), name, days, outlooks,
+                                now_utc);
+  fr_weather_preview_thin (preview, outlooks);
+  change = change_of (book, preview, "fetch-weather", preview->station_after->name, &failure);
+  if (failure != NULL)
+    {
+      g_propagate_error (error, failure);
+      return FALSE;
+    }
+  return change == NULL || fr_book_apply_beside (book, change, error);
 }
 
 FrWeather *

@@ -32,6 +32,17 @@ const FrWeatherPreview *fr_weather_import_preview (const FrWeatherImport *import
  * when nothing is to be done. */
 FrChange *fr_weather_import_change (FrWeatherImport *import, const char *label, const char *subject, GError **error);
 
+/**
+ * fr_book_keep_forecast:
+ * @weather: as a service sent it
+ * @name: for its source, when the book has none of that service yet
+ *
+ * Beside the steps of undo, and one in three hours at most: a later one takes the place of the one before.
+ *
+ * Returns: FALSE with a sentence when it could not be kept
+ */
+gboolean fr_book_keep_forecast (FrBook *book, const FrWeather *weather, const char *name, gint64 now_utc, GError **error);
+
 /* All days that a source saw, of every season; 0 for the household's own. NULL with a sentence when the book cannot be read. */
 FrWeather *fr_book_read_weather (FrBook *book, gint64 station, GError **error);
 

@@ -230,6 +230,70 @@ test_forecast (void)
   g_assert_cmpuint (count (book, FR_KIND_OUTLOOK), ==, 1);
 }
 
+/* What a service sends hour by hour for a day: eight are kept, the last of each three hours, and what a person did stays the next step of
+ * undo. */
+static void
+test_kept_beside (void)
+{
+  g_autoptr (FrBook) book = book_new ();
+  g_autoptr (FrChange) edit = fr_change_new ("add-day", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (FrRecord) day = fr_book_new_record (book, FR_KIND_DAY, 0, &error);
+  const gint64 midnight_utc = 1804723200; /* 2027-03-11T00:00:00Z */
+  FrRecordList *outlooks = fr_book_get_list (book, FR_KIND_OUTLOOK);
+
+  fr_edit_set_text (day, "day", "2027-03-10");
+  fr_change_add (edit, NULL, day);
+  g_assert_true (fr_book_apply (book, edit, &error));
+  for (gint i = 0; i < 24; i++)
+    {
+      g_autoptr (FrWeather) weather = fr_weather_new (FR_WEATHER_MET_COMPACT);
+      FrWeatherHour hour = { midnight_utc + 86400, 3600, i, TRUE };
+
+      g_array_append_val (weather->hours, hour);
+      weather->has_issued = TRUE;
+      weather->issued_utc = midnight_utc + i * 3600 + 100;
+      for (guint twice = 0; twice < 2; twice++)
+        {
+          g_assert_true (fr_book_keep_forecast (book, weather, "MET Norway", midnight_utc + i * 3600 + 200 + twice, &error));
+          g_assert_no_error (error);
+        }
+      g_assert_cmpuint (fr_record_list_get_size (outlooks), ==, i / 3 + 1);
+      g_assert_cmpint (((FrOutlook *)fr_record_list_get (outlooks, i / 3))->issued_utc, ==, weather->issued_utc);
+    }
+  for (guint i = 0; i < 8; i++)
+    g_assert_cmpint (((FrOutlook *)fr_record_list_get (outlooks, i))->issued_utc, ==, midnight_utc + (3 * i + 2) * 3600 + 100);
+  g_assert_cmpuint (count (book, FR_KIND_STATION), ==, 1);
+  g_assert_cmpstr (((FrStation *)last (book, FR_KIND_STATION))->source, ==, "met-norway");
+  g_assert_cmpstr (fr_book_peek_undo (book)->label, ==, "add-day");
+  g_assert_true (fr_book_undo (book, &error));
+  g_assert_cmpuint (count (book, FR_KIND_DAY), ==, 0);
+  g_assert_cmpuint (count (book, FR_KIND_OUTLOOK), ==, 8);
+  g_assert_true (fr_book_redo (book, &error));
+  g_assert_no_error (error);
+}
+
+/* A step of undo about a record that changed beside it can no longer be taken, and is gone. */
+static void
+test_beside_drops_what_cannot_be (void)
+{
+  g_autoptr (FrBook) book = book_new ();
+  g_autoptr (FrChange) add = fr_change_new ("add-station", NULL), beside = fr_change_new ("edit-station", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (FrRecord) station = fr_book_new_record (book, FR_KIND_STATION, 0, &error), after = NULL;
+
+  fr_edit_set_text (station, "name", "Mill");
+  fr_change_add (add, NULL, station);
+  g_assert_true (fr_book_apply (book, add, &error));
+  after = fr_record_copy (station);
+  fr_edit_set_text (after, "note", "by itself");
+  fr_change_add (beside, station, after);
+  g_assert_true (fr_book_apply_beside (book, beside, &error));
+  g_assert_no_error (error);
+  g_assert_null (fr_book_peek_undo (book));
+  g_assert_cmpstr (((FrStation *)last (book, FR_KIND_STATION))->note, ==, "by itself");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -237,5 +301,7 @@ main (int argc, char **argv)
   g_test_add_func ("/weather-transfer/random", test_random);
   g_test_add_func ("/weather-transfer/history", test_history);
   g_test_add_func ("/weather-transfer/forecast", test_forecast);
+  g_test_add_func ("/weather-transfer/kept-beside", test_kept_beside);
+  g_test_add_func ("/weather-transfer/beside-drops-what-cannot-be", test_beside_drops_what_cannot_be);
   return g_test_run ();
 }

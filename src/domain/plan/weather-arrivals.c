@@ -11,6 +11,8 @@
 /* A forecast that does not say when it was made is looked for so long before what it tells first; a span of search, not a date. */
 #define MADE_BEFORE_DAYS 3
 #define DAY_S 86400
+/* Of forecasts of one source one is kept in so long. */
+#define SLOT_S (3 * 3600)
 
 static gboolean
 first_problem (const FrRecord *record, FrProblem *problem_out)
@@ -294,6 +296,36 @@ fr_weather_preview_is_kept (const FrWeatherPreview *preview)
 {
   return preview->n[FR_WEATHER_UNKEPT] == 0 && preview->station_fate != FR_WEATHER_UNKEPT
          && preview->outlook_fate != FR_WEATHER_UNKEPT;
+}
+
+gint64
+fr_weather_slot_utc (gint64 utc_s)
+{
+  gint64 into_s = utc_s % SLOT_S;
+
+  return utc_s - (into_s < 0 ? into_s + SLOT_S : into_s);
+}
+
+void
+fr_weather_preview_thin (FrWeatherPreview *preview, const GPtrArray *outlooks)
+{
+  FrOutlook *after = preview->outlook_after;
+
+  if (preview->outlook_fate != FR_WEATHER_NEW || preview->station_before == NULL)
+    return;
+  for (guint i = 0; outlooks != NULL && i < outlooks->len; i++)
+    {
+      const FrOutlook *outlook = outlooks->pdata[i];
+
+      if (outlook->record.archived || outlook->station != preview->station_before->record.id
+          || outlook->issued_utc > after->issued_utc
+          || fr_weather_slot_utc (outlook->issued_utc) != fr_weather_slot_utc (after->issued_utc))
+        continue;
+      preview->outlook_before = outlook;
+      preview->outlook_fate = FR_WEATHER_CHANGES;
+      after->record.id = outlook->record.id;
+      g_strlcpy (after->record.uid, outlook->record.uid, sizeof after->record.uid);
+    }
 }
 
 static gboolean

@@ -84,6 +84,12 @@ gboolean fr_weather_span (const FrWeather *weather, gint64 fetched_utc, FrRecord
 /* Whether everything in it can be kept. */
 gboolean fr_weather_preview_is_kept (const FrWeatherPreview *preview);
 
+/* A forecast that is new takes the place of one of the same source that was made in the same three hours of UTC, so that a service asked every
+ * hour fills no book: eight a day are kept at most. @outlooks: as for fr_weather_preview, back to fr_weather_slot_utc(). */
+void fr_weather_preview_thin (FrWeatherPreview *preview, const GPtrArray *outlooks);
+/* When the three hours began that an instant lies in. */
+gint64 fr_weather_slot_utc (gint64 utc_s);
+
 /* @label: "import-weather" or "fetch-weather"; @subject: what it was read from, or NULL. @next_ids: the next free id of each kind. What cannot be
  * kept is left out; empty when there is nothing to do, or when the source itself cannot be kept. */
 FrChange *fr_weather_preview_change (const FrWeatherPreview *preview, const char *label, const char *subject,
