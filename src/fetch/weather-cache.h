@@ -55,7 +55,8 @@ fr_weather_cache_new (const char *folder, const char *identity, GError **error);
 void
 fr_weather_cache_free (FrWeatherCache *cache);
 
-/* Keeps other programs out while the files are read and written; waits two seconds for one that is at it. */
+/* Keeps other programs out while the files are written, and clears away what a killed one left; nothing is
+ * written without it. Waits two seconds for one that is at it. */
 gboolean
 fr_weather_cache_lock (FrWeatherCache *cache, GError **error);
 void

@@ -284,6 +284,7 @@ static void
 test_two_at_once (void)
 {
   g_autoptr (Stage) stage = stage_new (stage_answer_ok);
+  g_autoptr (FrWeatherFetched) kept = NULL;
   GPid pids[6];
   guint n = 0, n_done = 0;
 
@@ -315,6 +316,10 @@ test_two_at_once (void)
         }
     }
   g_assert_cmpuint (stage->n_asked, ==, 1);
+  /* And its answer was kept, whoever came by meanwhile. */
+  stage->ask.only_kept = TRUE;
+  kept = stage_expect (stage, FR_FETCH_ANSWERED, 1);
+  g_assert_nonnull (kept->weather);
 }
 
 int

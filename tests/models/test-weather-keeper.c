@@ -344,6 +344,14 @@ test_restart (void)
   end (&t);
 }
 
+/* Until it knows when it means to ask next, whatever else the machine is busy with. */
+static void
+settle_keeper (FrWeatherKeeper *keeper)
+{
+  while (fr_weather_keeper_is_asking (keeper) || fr_weather_keeper_get_due (keeper) <= now_utc)
+    g_main_context_iteration (NULL, TRUE);
+}
+
 /* Two windows of two books at one place: one question, and both have its answer within the quarter of an
  * hour. */
 static void
@@ -358,12 +366,13 @@ test_two (void)
       set_place (&t, 44.26, -72.58);
       set_service (&t, "met-norway", "sugarhouse@example.org");
       other = fr_weather_keeper_new (t.book, now, t.stage->folder, "0.0");
-      settle (&t);
+      settle_keeper (t.keeper);
+      settle_keeper (other);
       now_utc += 900;
       for (guint n = 0; n < 2; n++)
         {
           fr_weather_keeper_refresh (n == 0 ? t.keeper : other);
-          settle (&t);
+          settle_keeper (n == 0 ? t.keeper : other);
           g_assert_nonnull (fr_weather_keeper_get_weather (n == 0 ? t.keeper : other));
         }
       g_assert_cmpuint (t.stage->n_asked, ==, 1);
