@@ -2,6 +2,7 @@
  * what the household should read; and a made-up season is asked on the day of each of its states. The
  * sentences are this project's own. */
 #include "words/forecast-words.h"
+#include "words/kitchen-words.h"
 
 #include <locale.h>
 #include <string.h>
@@ -410,6 +411,61 @@ test_tap_date (void)
       "Without past seasons on file the season cannot be told: only the days whose weather is known count.");
 }
 
+/* --- the kitchen --- */
+
+static void
+kitchen_says (const double come_l[5], double capacity_l, double night_l, const char *wanted,
+              const char *reason)
+{
+  double hi_l[5];
+  const FrKitchenLot lot = { 20, { 2026, 3, 13 } };
+  const FrKitchenQuestion question = { .today = TODAY,
+                                       .n_days = 5,
+                                       .come_in_l = { come_l, hi_l },
+                                       .n_lots = come_l[0] < 0 ? 0 : 1,
+                                       .lots = &lot,
+                                       .capacity_l = capacity_l,
+                                       .night_l = night_l,
+                                       .least_l = 1,
+                                       .keeps_days = 9 };
+  double come_in_l[5];
+  FrKitchenQuestion asked = question;
+  g_autoptr (FrKitchen) kitchen = NULL;
+  const FrSay say = say_of ();
+
+  for (guint d = 0; d < 5; d++)
+    {
+      come_in_l[d] = fmax (come_l[d], 0);
+      hi_l[d] = 1.5 * come_in_l[d];
+    }
+  asked.come_in_l[0] = come_in_l;
+  kitchen = fr_kitchen_new (&asked);
+  text_is (fr_kitchen_sentence (kitchen, &say), wanted);
+  text_is (fr_kitchen_reason (kitchen, &say), reason);
+}
+
+static void
+test_kitchen (void)
+{
+  static const double none_l[5] = { -1, 0, 0, 0, 0 }, little_l[5] = { 0, 0, 0, 0, 0 },
+                      much_l[5] = { 0, 15, 30, 0, 0 }, flood_l[5] = { 0, 40, 60, 40, 0 };
+
+  kitchen_says (none_l, 60, 20, "Leave the pan cold: there is nothing to boil through Monday.", NULL);
+  kitchen_says (none_l, 60, NAN, "Add a cooker and its pan: without them nothing can be said of nights.",
+                NULL);
+  /* 20 L that have to be on the stove by Friday. */
+  kitchen_says (little_l, 60, 25, "Boil on Friday, or sap is past its time.", NULL);
+  kitchen_says (little_l, 60, 15, "Boil tonight and on Friday, or sap is past its time.", NULL);
+  /* 20 and 15 and 30 L in 40 L: 25 have to be gone by Saturday. */
+  kitchen_says (much_l, 40, 30, "Boil on Friday, or the store runs over.",
+                "Have 5.0 L more room by Saturday to be safe nine times in ten.");
+  kitchen_says (flood_l, 50, 20, "Boil tonight, on Friday and in 2 more nights, or the store runs over.",
+                "Have 50 L more room by Saturday: the pan alone cannot keep up.");
+  kitchen_says (little_l, 60, 5, "Boil tonight, on Friday and in 2 more nights, or sap is past its time.",
+                "All the same 10 L are past their time after Friday: look at them before boiling; local food "
+                "rules come first.");
+}
+
 /* --- whatever it says --- */
 
 static void
@@ -491,6 +547,7 @@ main (int argc, char **argv)
   g_test_add_func ("/forecast-words/few", test_few);
   g_test_add_func ("/forecast-words/season", test_season);
   g_test_add_func ("/forecast-words/tap-date", test_tap_date);
+  g_test_add_func ("/forecast-words/kitchen", test_kitchen);
   g_test_add_func ("/forecast-words/every", test_every);
   return g_test_run ();
 }
