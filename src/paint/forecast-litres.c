@@ -31,6 +31,37 @@ put_dash (FrForecastPaint *p, double x_px, double y_px, double down_ratio)
     fr_canvas_try_at (&p->canvas, dash, x_px, y_px, 0.5, down_ratio, FR_ROLE_INK_SOFT, 0);
 }
 
+static PangoLayout *
+chance_text (FrForecastPaint *p, double ratio, gboolean with_unit)
+{
+  char *number;
+  const char *unit;
+
+  fr_quantity_format (ratio, FR_QUANTITY_RATIO, p->chart->units, 0, &number, &unit);
+  g_autofree char *words = with_unit ? g_strdup_printf ("%s\u00a0%s", number, unit) : g_strdup (number);
+  g_free (number);
+  return fr_canvas_text (&p->canvas, ratio >= LIKELY_RATIO ? NULL : words,
+                         ratio >= LIKELY_RATIO ? words : NULL, NULL, FR_FORECAST_NUMBER_PX);
+}
+
+/* On every day or on none. */
+static gboolean
+has_room_for_unit (FrForecastPaint *p)
+{
+  for (guint i = 0; i < p->chart->n_days; i++)
+    {
+      const FrForecastDay *day = fr_forecast_column_day (p, i);
+      double width, height;
+      if (day == NULL || !is_told (day->run_probability))
+        continue;
+      g_autoptr (PangoLayout) text = chance_text (p, day->run_probability, TRUE);
+      fr_layout_size (text, &width, &height);
+      if (width > p->layout.day_px - 3)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 void
 fr_forecast_draw_chance (FrForecastPaint *p)
 {
@@ -42,6 +73,7 @@ fr_forecast_draw_chance (FrForecastPaint *p)
 
   if (l->lanes[FR_FORECAST_LANE_CHANCE].height_px <= 0)
     return;
+  gboolean with_unit = has_room_for_unit (p);
   for (guint i = 0; i < p->chart->n_days; i++)
     {
       const FrForecastDay *day = fr_forecast_column_day (p, i);
@@ -52,7 +84,6 @@ fr_forecast_draw_chance (FrForecastPaint *p)
           continue;
         }
       double ratio = day->run_probability;
-      gboolean is_likely = ratio >= LIKELY_RATIO;
       FrBox track = { x - width / 2, bar, width, high },
             part = { track.x_px, bar, MAX (ratio * width, 0), high };
       fr_canvas_rounded (c, track, high / 2, 0);
@@ -71,22 +102,8 @@ fr_forecast_draw_chance (FrForecastPaint *p)
         }
       cairo_restore (c->cr);
       fr_forecast_mark (p, FR_FORECAST_MARK_CHANCE, i, part);
-      g_autofree char *whole = fr_quantity_to_string (ratio, FR_QUANTITY_RATIO, p->chart->units, 0);
-      char *number;
-      const char *unit;
-      fr_quantity_format (ratio, FR_QUANTITY_RATIO, p->chart->units, 0, &number, &unit);
-      for (guint way = 0; way < 2; way++)
-        {
-          const char *words = way == 0 ? whole : number;
-          double wide, tall;
-          g_autoptr (PangoLayout) text = fr_canvas_text (
-              c, is_likely ? NULL : words, is_likely ? words : NULL, NULL, FR_FORECAST_NUMBER_PX);
-          fr_layout_size (text, &wide, &tall);
-          if (wide <= l->day_px - 3
-              && fr_canvas_try_at (c, text, x, y, 0.5, 0, is_likely ? FR_ROLE_INK : FR_ROLE_INK_SOFT, 0))
-            break;
-        }
-      g_free (number);
+      g_autoptr (PangoLayout) text = chance_text (p, ratio, with_unit);
+      fr_canvas_try_at (c, text, x, y, 0.5, 0, ratio >= LIKELY_RATIO ? FR_ROLE_INK : FR_ROLE_INK_SOFT, 0);
     }
 }
 
@@ -177,8 +194,28 @@ draw_middle (FrForecastPaint *p, guint column, const Capsule *k)
   fr_forecast_mark (p, FR_FORECAST_MARK_MIDDLE, column, (FrBox){ x - half, k->middle_px, 2 * half, 0 });
 }
 
+/* Whether all numbers have room beside their bars; else all stand over their capsules. */
+static gboolean
+has_room_beside (FrForecastPaint *p)
+{
+  for (guint i = 0; i < p->chart->n_days; i++)
+    {
+      FrLitres l = fr_forecast_litres (p, fr_forecast_column_day (p, i));
+      Capsule k;
+      double width, height;
+      if (isnan (l.middle_l) || !capsule_of (p, &l, &k))
+        continue;
+      g_autofree char *number = fr_number_litres (l.middle_l, p->chart->units);
+      g_autoptr (PangoLayout) text = fr_canvas_text (&p->canvas, NULL, number, NULL, 13);
+      fr_layout_size (text, &width, &height);
+      if (2 * k.half_px + 7 + width > p->layout.day_px)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static void
-number_capsule (FrForecastPaint *p, guint column, const FrLitres *l, const Capsule *k)
+number_capsule (FrForecastPaint *p, guint column, const FrLitres *l, const Capsule *k, gboolean is_beside)
 {
   FrCanvas *c = &p->canvas;
   double x = column_x (p, column), side = k->half_px + 6;
@@ -198,8 +235,9 @@ number_capsule (FrForecastPaint *p, guint column, const FrLitres *l, const Capsu
     }
   /* Not over the ground line. */
   double y = MIN (k->middle_px, foot - height / 2 + 1);
-  gboolean is_put = fr_canvas_try_at (c, strong, x + side, y, 0, 0.5, FR_ROLE_SAP, 0.9)
-                    || fr_canvas_try_at (c, strong, x - side, y, 1, 0.5, FR_ROLE_SAP, 0.9);
+  gboolean is_put = is_beside
+                    && (fr_canvas_try_at (c, strong, x + side, y, 0, 0.5, FR_ROLE_SAP, 0.9)
+                        || fr_canvas_try_at (c, strong, x - side, y, 1, 0.5, FR_ROLE_SAP, 0.9));
   if (!is_put)
     fr_canvas_try_at (c, strong, x, k->top_px - 1, 0.5, 1, FR_ROLE_SAP, 0.9);
   else
@@ -253,11 +291,19 @@ number_gathered (FrForecastPaint *p, guint column, const FrForecastDay *day, con
   g_autofree char *number = n > 1 ? g_strdup_printf ("%u × %s", n, one) : g_strdup (one);
   g_autoptr (PangoLayout) text = fr_canvas_text (c, NULL, number, NULL, 13);
 
-  /* Over the bars' middle where no capsule reaches, else beside the last of them, else over its capsule. */
+  double top = k != NULL ? k->top_px : y;
+  for (guint back = 1; back < n && back <= column; back++)
+    {
+      FrLitres l = fr_forecast_litres (p, fr_forecast_column_day (p, column - back));
+      Capsule other;
+      if (capsule_of (p, &l, &other))
+        top = MIN (top, other.top_px);
+    }
+  /* Over the bars' middle where no capsule reaches, else beside the last of them, else over all capsules. */
   if (!fr_canvas_try_at (c, text, middle, y, 0.5, 1, FR_ROLE_INK, 0.9)
       && !fr_canvas_try_at (c, text, x + side, y, 0, 0.5, FR_ROLE_INK, 0.9)
-      && !fr_canvas_try_at (c, text, x - side, y, 1, 0.5, FR_ROLE_INK, 0.9) && k != NULL)
-    fr_canvas_try_at (c, text, x, k->top_px - 2, 0.5, 1, FR_ROLE_INK, 0.9);
+      && !fr_canvas_try_at (c, text, x - side, y, 1, 0.5, FR_ROLE_INK, 0.9))
+    fr_canvas_try_at (c, text, middle, top - 2, 0.5, 1, FR_ROLE_INK, 0.9);
 }
 
 /* Whether a gathering on this day or a later one holds the column's sap. */
@@ -286,6 +332,7 @@ fr_forecast_draw_litres (FrForecastPaint *p)
     return;
   fr_palette_set_source (c->palette, c->cr, FR_ROLE_AXIS, 1);
   fr_canvas_rule (c, l->plot_x_px, foot, l->plot_x_px + l->plot_width_px, foot, 1);
+  gboolean is_beside = has_room_beside (p);
   /* Marks first, so that all numbers keep clear of all of them. */
   for (guint pass = 0; pass < 5; pass++)
     for (guint i = 0; i < p->chart->n_days; i++)
@@ -314,7 +361,7 @@ fr_forecast_draw_litres (FrForecastPaint *p)
         else if (pass != 4 || is_gathered (p, i))
           continue;
         else if (has_capsule)
-          number_capsule (p, i, &litres, &capsule);
+          number_capsule (p, i, &litres, &capsule, is_beside);
         else
           {
             put_dash (p, column_x (p, i), foot - 3, 1);

@@ -1,5 +1,6 @@
 /* One day's cell: four rows, each left out where it has no room, from the least useful on. */
 #include "paint/month-private.h"
+#include "paint/number.h"
 
 #include <math.h>
 
@@ -10,6 +11,7 @@
 #define GAUGE_PX 40.0
 #define LEAST_GAUGE_PX 22.0
 #define GAUGE_HIGH_PX 4.0
+#define LITTLE_SHOWN 4.0
 
 typedef struct
 {
@@ -89,8 +91,14 @@ put_litres (FrMonthPaint *p, const FrSeasonDay *day, const Inside *in, double da
     text = number (p, day->gathered_l, FR_QUANTITY_VOLUME, litres_decimals (p, day->gathered_l));
   else if (!isfinite (day->gathered_l) && isfinite (day->expected_lo_l) && isfinite (day->expected_hi_l))
     {
-      g_autofree char *low = number (p, day->expected_lo_l, FR_QUANTITY_VOLUME, 0);
-      g_autofree char *high = number (p, day->expected_hi_l, FR_QUANTITY_VOLUME, 0);
+      const FrUnits *units = p->month->units;
+      /* Whole numbers, unless there are so few that they would not tell. */
+      gboolean is_little
+          = fabs (fr_quantity_to_shown (day->expected_hi_l, FR_QUANTITY_VOLUME, units)) < LITTLE_SHOWN;
+      g_autofree char *low = is_little ? fr_number_litres (day->expected_lo_l, units)
+                                       : number (p, day->expected_lo_l, FR_QUANTITY_VOLUME, 0);
+      g_autofree char *high = is_little ? fr_number_litres (day->expected_hi_l, units)
+                                        : number (p, day->expected_hi_l, FR_QUANTITY_VOLUME, 0);
       text = g_strdup_printf ("%s–%s", low, high);
     }
   if (text == NULL)

@@ -123,6 +123,40 @@ test_words (void)
   need_words (labels, few, G_N_ELEMENTS (few));
 }
 
+/* In a column of a side panel the chances lose their unit, all of them, and the middles stand over their
+ * capsules, each in its own column. */
+static void
+test_narrow (void)
+{
+  static const char *const middles[] = { "14", "19", "13", "7", "5", "0", "4", "15" };
+  Forecast f;
+  g_autoptr (GArray) labels = fr_label_list_new ();
+  g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
+
+  forecast_fill (&f);
+  f.chart.now_h = NAN;
+  FrForecastChartLayout l = forecast_draw (&f.chart, light, 340, 406, 1, labels, marks, NULL, NULL);
+  g_assert_true (stage_has_label (labels, "91") && stage_has_label (labels, "6"));
+  g_assert_true (stage_has_label (labels, "2 × 8.8"));
+  g_assert_false (stage_has_label (labels, "91\u00a0%") || stage_has_label (labels, "6\u00a0%"));
+  for (guint d = 3; d < FORECAST_DAYS; d++)
+    {
+      const FrForecastMark *outer = forecast_need (marks, FR_FORECAST_MARK_OUTER, d);
+      gboolean is_there = FALSE;
+      for (guint i = 0; i < labels->len; i++)
+        {
+          const FrLabelBox *box = &g_array_index (labels, FrLabelBox, i);
+          double middle = box->x_px + box->width_px / 2, foot = box->y_px + box->height_px;
+          is_there
+              = is_there
+                || (strcmp (box->text, middles[d - 3]) == 0 && foot <= outer->y_px && foot > outer->y_px - 6
+                    && fabs (middle - (outer->x_px + outer->width_px / 2)) < 1);
+        }
+      g_assert_true (is_there);
+      g_assert_cmpfloat (outer->width_px, <, l.day_px);
+    }
+}
+
 /* 0 °C is 32 °F, 7 °C is 44.6 °F and 19 L are 5.02 US gallons: NIST SP 811 (2008), appendix B. */
 static void
 test_units (void)
@@ -383,6 +417,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/forecast/everywhere", test_everywhere);
   g_test_add_func ("/forecast/words", test_words);
+  g_test_add_func ("/forecast/narrow", test_narrow);
   g_test_add_func ("/forecast/units", test_units);
   g_test_add_func ("/forecast/hit", test_hit);
   g_test_add_func ("/forecast/proportion", test_proportion);

@@ -143,6 +143,13 @@ test_words (void)
   g_assert_false (stage_has_label (labels, "0 L"));
   g_assert_false (stage_has_label (labels, "9.4 L"));
 
+  /* Of two taps a day's litres are few: whole numbers would say "0–2". */
+  season.days[34].expected_lo_l = 0.3;
+  season.days[34].expected_hi_l = 1.6;
+  g_array_set_size (labels, 0);
+  draw (&month, (FrPalette){ 0, FALSE }, 1000, 640, 1, labels, NULL, NULL);
+  g_assert_true (stage_has_label (labels, "0.3–1.6") && stage_has_label (labels, "11–30"));
+
   const FrUnits units = { .system = FR_SYSTEM_US, .decimal_mark = '.' };
   month.units = &units;
   g_array_set_size (labels, 0);

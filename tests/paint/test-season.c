@@ -3,6 +3,7 @@
  * checked against formulas written apart here. With FROSTRUN_PICTURES set to a folder the pictures are kept
  * there to be looked at. */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "paint/season-private.h"
@@ -270,6 +271,60 @@ test_heights (void)
   cairo_surface_destroy (image);
 }
 
+/* First and last row of a column in which anything is drawn, but for the ground. */
+static void
+column_span (cairo_surface_t *image, const FrSeasonLayout *l, guint day, FrSeasonLane lane, int *first, int *last)
+{
+  int x = (int)floor (l->plot_x_px + (day + 0.5) * l->day_px);
+  int top = (int)l->lanes[lane].y_px, foot = (int)(l->lanes[lane].y_px + l->lanes[lane].height_px) - 3;
+
+  *first = *last = -1;
+  for (int y = top; y < foot; y++)
+    if (stage_grey (image, x, y) < 215)
+      {
+        *first = *first < 0 ? y : *first;
+        *last = y;
+      }
+}
+
+/* A day on which 10 to 20 L are expected beside one on which 20 L came: the capsule ends where the bar does and
+ * begins at half its height, its middle a bar at three quarters. */
+static void
+test_expected (void)
+{
+  Season season;
+  FrPalette palette = { FR_THEME_LIGHT, FALSE };
+  cairo_surface_t *image;
+  int bar[2], capsule[2];
+
+  season_fill (&season, FALSE);
+  season.view.today = -1;
+  season.strip.n_past = 0;
+  season.strip.texts = &(const FrSeasonTexts){ 0 };
+  /* Tuesday and Wednesday, with other days bare. */
+  for (guint d = 0; d < SEASON_DAYS; d++)
+    season.days[d].gathered_l = NAN;
+  season.days[60].gathered_l = 20;
+  season.days[61].expected_lo_l = 10;
+  season.days[61].expected_l = 15;
+  season.days[61].expected_hi_l = 20;
+  FrSeasonLayout l = draw (&season.strip, palette, 1600, 900, 1, NULL, NULL, &image);
+  column_span (image, &l, 60, FR_SEASON_LANE_GATHERED, &bar[0], &bar[1]);
+  column_span (image, &l, 61, FR_SEASON_LANE_GATHERED, &capsule[0], &capsule[1]);
+  double foot = l.lanes[FR_SEASON_LANE_GATHERED].y_px + l.lanes[FR_SEASON_LANE_GATHERED].height_px;
+  double tall = foot - bar[0];
+  g_assert_cmpfloat (tall, >, 80);
+  g_assert_cmpint (abs (capsule[0] - bar[0]), <=, 1);
+  g_assert_cmpfloat_with_epsilon (foot - capsule[1], tall / 2, 3);
+  int x = (int)floor (l.plot_x_px + 61.5 * l.day_px), middle = (int)(foot - 0.75 * tall);
+  double dark = 255;
+  for (int y = middle - 2; y <= middle + 2; y++)
+    dark = MIN (dark, stage_grey (image, x, y));
+  g_assert_cmpfloat (dark, <, 130);
+  g_assert_cmpfloat (stage_grey (image, x, middle + 8), >, 180);
+  cairo_surface_destroy (image);
+}
+
 /* Known and expected, done and planned, a full store and one that is not: apart without colour. */
 static void
 test_grey (void)
@@ -483,6 +538,7 @@ main (int argc, char **argv)
   g_test_add_func ("/season/hit", test_hit);
   g_test_add_func ("/season/moments", test_moments);
   g_test_add_func ("/season/heights", test_heights);
+  g_test_add_func ("/season/expected", test_expected);
   g_test_add_func ("/season/grey", test_grey);
   g_test_add_func ("/season/so-far", test_so_far);
   g_test_add_func ("/season/order", test_order);
