@@ -296,6 +296,21 @@ bring_in (FrCliTrees *trees, const FrCommandOptions *options, const char *file, 
   return TRUE;
 }
 
+/* A table of days was taken for another: says how it comes in as what it is. */
+static void
+tell_weather (const char *data, gsize length, GError **error)
+{
+  g_autoptr (FrWeather) read = data != NULL && error != NULL ? fr_weather_read (data, length, NULL, NULL) : NULL;
+  g_autoptr (GError) was = NULL;
+
+  if (read == NULL || read->days->len == 0)
+    return;
+  was = *error;
+  *error = NULL;
+  g_set_error (error, was->domain, was->code, "%s%s It looks like weather, which comes in with --kind weather.", was->message,
+               g_str_has_suffix (was->message, ".") ? "" : ".");
+}
+
 gboolean
 fr_run_import (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
 {
@@ -321,8 +336,13 @@ fr_run_import (const FrCommandOptions *options, const char *file, GString *answe
     return FALSE;
   data = g_bytes_get_data (bytes, &length);
   if (data != NULL && fr_sap_csv_looks_like (data, length))
-    return fr_cli_sap_import (&sap, options, file, bytes, answer, error);
-  ok = fr_cli_trees_load (&trees, book_path, error) && bring_in (&trees, options, file, bytes, answer, error);
-  fr_cli_trees_clear (&trees);
+    ok = fr_cli_sap_import (&sap, options, file, bytes, answer, error);
+  else
+    {
+      ok = fr_cli_trees_load (&trees, book_path, error) && bring_in (&trees, options, file, bytes, answer, error);
+      fr_cli_trees_clear (&trees);
+    }
+  if (!ok)
+    tell_weather (data, length, error);
   return ok;
 }

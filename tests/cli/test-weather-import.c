@@ -219,6 +219,7 @@ test_refused (void)
 {
   static const char *const cases[][3] = {
     { "import - --book %s --kind cake", "date,tmin_c,tmax_c\n2026-03-01,-4,5\n", "--kind" },
+    { "import - --book %s", "date,tmin_c,tmax_c\n2026-03-01,-4,5\n", "--kind weather" },
     { "import - --book %s --kind weather", "nothing of use\n", "frostrun-cli" },
     { "import - --book %s --kind weather", "date,tmin_c,tmax_c\n2026-03-01,-4,80\n", "2026-03-01" },
   };
