@@ -11,7 +11,8 @@
 #define LANE_GAP_PX 12.0
 #define CHANCE_BAR_PX 10.0
 #define EMPTY_C 10.0 /* of an empty lane, either way */
-#define EMPTY_L 10.0
+#define EMPTY_L 20.0
+#define EMPTY_TAP_L 2.0
 #define CAPTION_LINES 3
 
 static double
@@ -108,7 +109,7 @@ choose_scales (FrForecastPaint *p)
   reach (air, 2);
   reach (air, -2);
   if (litres[1] <= 0)
-    litres[1] = p->chart->is_per_tap ? 1 : EMPTY_L;
+    litres[1] = p->chart->is_per_tap ? EMPTY_TAP_L : EMPTY_L;
   p->freezing_shown = fr_quantity_to_shown (0, FR_QUANTITY_TEMPERATURE, units);
   p->air_low_shown = fr_quantity_to_shown (air[0], FR_QUANTITY_TEMPERATURE, units);
   p->air_high_shown = fr_quantity_to_shown (air[1], FR_QUANTITY_TEMPERATURE, units);
@@ -237,7 +238,7 @@ fr_forecast_lay_out (FrForecastPaint *p)
   double air = l->lanes[FR_FORECAST_LANE_AIR].height_px - 2 * line,
          litres = l->lanes[FR_FORECAST_LANE_LITRES].height_px - line;
   fr_axis_apart (p->air_low_shown, p->air_high_shown, CLAMP (air / (1.7 * line), 2, 3.5), &p->air_axis);
-  fr_axis_apart (0, p->litres_high_shown, CLAMP (litres / (1.7 * line), 2, 3.5), &p->litres_axis);
+  fr_axis_apart (0, p->litres_high_shown, CLAMP (litres / (1.7 * line), 2, 4), &p->litres_axis);
 }
 
 /* --- where --- */

@@ -86,9 +86,14 @@ fr_forecast_draw_chance (FrForecastPaint *p)
       double ratio = day->run_probability;
       FrBox track = { x - width / 2, bar, width, high },
             part = { track.x_px, bar, MAX (ratio * width, 0), high };
-      fr_canvas_rounded (c, track, high / 2, 0);
+      /* As strong as it is in high contrast, the grid's colour would hide where the bar ends. */
+      fr_canvas_rounded (c, track, high / 2, c->palette->high_contrast ? -0.5 : 0);
       fr_palette_set_source (c->palette, c->cr, FR_ROLE_GRID, 1);
-      cairo_fill (c->cr);
+      cairo_set_line_width (c->cr, 1);
+      if (c->palette->high_contrast)
+        cairo_stroke (c->cr);
+      else
+        cairo_fill (c->cr);
       cairo_save (c->cr);
       fr_canvas_rounded (c, track, high / 2, 0);
       cairo_clip (c->cr);

@@ -398,14 +398,23 @@ static void
 test_high_contrast (void)
 {
   Forecast f;
+  g_autoptr (GArray) marks = g_array_new (FALSE, FALSE, sizeof (FrForecastMark));
   cairo_surface_t *images[2];
   const FrPalette strong = { FR_THEME_LIGHT, TRUE };
 
   forecast_fill (&f);
   f.chart.now_h = NAN;
   for (guint i = 0; i < 2; i++)
-    forecast_draw (&f.chart, i == 0 ? light : strong, 1000, 460, 1, NULL, NULL, NULL, &images[i]);
+    forecast_draw (&f.chart, i == 0 ? light : strong, 1000, 460, 1, NULL, i == 0 ? marks : NULL, NULL,
+                   &images[i]);
   FrRgba thaw = fr_palette_color (&light, FR_ROLE_THAW);
+  /* Inside the bar of a chance its filled part and the rest are apart in grey, in both. */
+  for (guint i = 0; i < 2; i++)
+    {
+      const FrForecastMark *bar = forecast_need (marks, FR_FORECAST_MARK_CHANCE, 3);
+      int y = (int)(bar->y_px + bar->height_px / 2), end = (int)(bar->x_px + bar->width_px);
+      g_assert_cmpfloat (stage_grey (images[i], end + 3, y) - stage_grey (images[i], end - 3, y), >, 90);
+    }
   g_assert_cmpuint (stage_count (images[1], thaw, 20), >, 13 * stage_count (images[0], thaw, 20) / 10);
   for (guint i = 0; i < 2; i++)
     cairo_surface_destroy (images[i]);
