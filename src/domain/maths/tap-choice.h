@@ -20,7 +20,7 @@ G_BEGIN_DECLS
 /**
  * FrTapTree:
  * @taps_max: most taps, 0 to FR_TAP_CHOICE_TAPS_MAX
- * @per_tap_l_l: litres a season of the first, second … tap, @taps_max of them, each 0 or more, in any
+ * @litres_per_tap_l: litres a season of the first, second … tap, @taps_max of them, each 0 or more, in any
  * order of size; borrowed, may be NULL when @taps_max is 0
  * @brix: sweetness of its sap, 0 to 80 °Bx
  * @must: at least one tap
