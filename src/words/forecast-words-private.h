@@ -8,7 +8,7 @@ G_BEGIN_DECLS
 
 /* Whole litres from ten on, tenths below. */
 char *
-fr_forecast_litres (const FrSay *say, double volume_l);
+fr_forecast_say_litres (const FrSay *say, double volume_l);
 /* "Friday", from a week on "Friday 19", from a fortnight on "Friday 19 March". */
 char *
 fr_forecast_day_name (FrDate date, FrDate today);

@@ -9,7 +9,7 @@
 
 /* Whole litres from ten on: a forecast knows no tenths. */
 char *
-fr_forecast_litres (const FrSay *say, double volume_l)
+fr_forecast_say_litres (const FrSay *say, double volume_l)
 {
   double shown = fabs (fr_quantity_to_shown (volume_l, FR_QUANTITY_VOLUME, &say->units));
 
@@ -103,7 +103,7 @@ static char *
 empty_sentence (const FrForecastAnswer *answer, const FrSay *say)
 {
   g_autofree char *days = on_days (answer), *by = by_when (answer);
-  g_autofree char *litres = fr_say_bold (fr_forecast_litres (say, answer->expected.middle_l));
+  g_autofree char *litres = fr_say_bold (fr_forecast_say_litres (say, answer->expected.middle_l));
 
   if (answer->is_per_tap)
     /* Translators: "on Friday and Saturday", litres, "Saturday evening" */
@@ -145,7 +145,7 @@ fr_forecast_sentence (const FrForecastAnswer *answer, const FrSay *say)
     case FR_ANSWER_EMPTY:
       return empty_sentence (answer, say);
     case FR_ANSWER_HANGING:
-      litres = fr_say_bold (fr_forecast_litres (say, answer->hanging_l));
+      litres = fr_say_bold (fr_forecast_say_litres (say, answer->hanging_l));
       /* Translators: litres */
       return g_strdup_printf (_ ("Empty the buckets <b>today</b>: about %s should hang in them."), litres);
     case FR_ANSWER_WAIT:
@@ -168,8 +168,8 @@ fr_forecast_sentence (const FrForecastAnswer *answer, const FrSay *say)
 static char *
 how_sure (const FrForecastAnswer *answer, const FrSay *say)
 {
-  g_autofree char *hi = fr_forecast_litres (say, answer->expected.hi_l), *by = by_when (answer);
-  g_autofree char *free = isnan (answer->free_l) ? NULL : fr_forecast_litres (say, answer->free_l);
+  g_autofree char *hi = fr_forecast_say_litres (say, answer->expected.hi_l), *by = by_when (answer);
+  g_autofree char *free = isnan (answer->free_l) ? NULL : fr_forecast_say_litres (say, answer->free_l);
 
   switch (answer->room)
     {
@@ -277,7 +277,7 @@ static char *
 wait_reason (const FrForecastAnswer *answer, const FrSay *say)
 {
   g_autofree char *then = answer->next_run.year != 0 ? what_then (answer) : NULL;
-  g_autofree char *hi = fr_forecast_litres (say, answer->expected.hi_l);
+  g_autofree char *hi = fr_forecast_say_litres (say, answer->expected.hi_l);
   g_autofree char *until = fr_forecast_day_name (answer->known_until, answer->today), *much = NULL;
 
   if (answer->is_per_tap)

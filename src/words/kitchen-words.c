@@ -100,14 +100,14 @@ missing_text (const FrKitchen *kitchen, const FrSay *say)
 
   if (hi->missing_by < 0)
     return NULL;
-  litres = fr_forecast_litres (say, hi->missing_l);
+  litres = fr_forecast_say_litres (say, hi->missing_l);
   day = fr_forecast_day_name (date_of (kitchen, hi->missing_by), kitchen->today);
   if (middle->missing_by < 0)
     /* Translators: litres, a weekday */
     return g_strdup_printf (_ ("Have %s more room by %s to be safe nine times in ten."), litres, day);
   g_free (litres);
   g_free (day);
-  litres = fr_forecast_litres (say, middle->missing_l);
+  litres = fr_forecast_say_litres (say, middle->missing_l);
   day = fr_forecast_day_name (date_of (kitchen, middle->missing_by), kitchen->today);
   /* Translators: litres, a weekday */
   return g_strdup_printf (_ ("Have %s more room by %s: the pan alone cannot keep up."), litres, day);
@@ -121,7 +121,7 @@ fr_kitchen_reason (const FrKitchen *kitchen, const FrSay *say)
 
   if (course->first_late >= 0 && !isnan (kitchen->night_l))
     {
-      g_autofree char *litres = fr_forecast_litres (say, course->nights[course->first_late].late_l);
+      g_autofree char *litres = fr_forecast_say_litres (say, course->nights[course->first_late].late_l);
       g_autofree char *day = fr_forecast_day_name (date_of (kitchen, course->first_late), kitchen->today);
 
       /* Translators: litres, a weekday */

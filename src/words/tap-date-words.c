@@ -17,7 +17,7 @@ fr_tap_date_sentence (const FrTapDates *dates, const FrSay *say)
   if (dates->recommended < 0)
     return g_strdup (_ ("Wait with tapping: no run is in sight."));
   date = &dates->dates[dates->recommended];
-  litres = fr_say_bold (fr_forecast_litres (say, date->total.middle_l));
+  litres = fr_say_bold (fr_forecast_say_litres (say, date->total.middle_l));
   if (fr_date_compare (date->date, dates->as_of) == 0)
     {
       if (!dates->is_season_known)
@@ -73,11 +73,11 @@ shifts (const FrTapDates *dates, const FrSay *say)
 
   if (isnan (dates->late.loss_l))
     return NULL;
-  late = fr_forecast_litres (say, dates->late.loss_l);
+  late = fr_forecast_say_litres (say, dates->late.loss_l);
   if (isnan (dates->early.loss_l) || dates->early.loss_l < 0 || dates->why == FR_TAP_DATE_RUNNING)
     /* Translators: litres */
     return g_strdup_printf (_ ("A week later loses %s a tap."), late);
-  early = fr_forecast_litres (say, dates->early.loss_l);
+  early = fr_forecast_say_litres (say, dates->early.loss_l);
   /* Translators: litres, litres */
   return g_strdup_printf (_ ("A week later loses %s a tap, a week earlier %s."), late, early);
 }
