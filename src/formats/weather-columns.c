@@ -318,7 +318,7 @@ guess_date (GPtrArray *names, const FrCsvRow *first, FrWeatherUse *use)
       gboolean is_named;
 
       name_init (name, names->pdata[i]);
-      is_named = PART ("date", "datum");
+      is_named = WORD ("date", "datum") || g_str_has_prefix (name->joined, "date");
       /* Eight digits alone may be anything. */
       if (!is_taken (use, (gint)i)
           && ((fr_weather_looks_like_date (text) && (is_named || strlen (text) != 8 || strpbrk (text, "-./") != NULL))

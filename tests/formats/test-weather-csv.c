@@ -83,6 +83,7 @@ static const struct
     "2026-03-10 -5 7.3" },
   { "inches-beside-fahrenheit", NULL, NULL, "date,tmin_f,tmax_f,rain\n2026-03-01,5,41,1\n", "2026-03-01 -15 5 rain 25.4" },
   { "one-unit-for-both", NULL, NULL, "date,tmin,tmax_f\n2026-03-01,5,41\n", "2026-03-01 -15 5" },
+  { "updated", NULL, NULL, "day,tmin,tmax,updated\n2026-03-01,1,2,2026-04-01\n", "2026-03-01 1 2" },
   { "ordered", NULL, NULL, "\"STATION\",\"NAME\",\"DATE\",\"PRCP\",\"TMAX\",\"TMIN\"\n\"USC00999999\",\"SYNTHETIC, VT US\",\"2026-03-01\",\"0.10\",\"41\",\"5\"\n",
     "an order from NOAA's archive comes in °F or in °C, and the file does not tell; say which, as in low=TMIN:f,high=TMAX:f" },
   { "ordered-chosen", "low=TMIN:f,high=TMAX:f", NULL,
