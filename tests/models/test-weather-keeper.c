@@ -1,6 +1,7 @@
 /* The weather kept at hand, with the book's own settings, the readers of the services' answers, and a server
  * in this process that speaks like each of them (tests/fixtures/sources.md). */
 #include "models/weather-keeper.h"
+#include "models/weather-transfer.h"
 
 #include "stage.h"
 
@@ -344,6 +345,40 @@ test_restart (void)
   end (&t);
 }
 
+/* Put into the book as it arrives, it is there, and the change of the book asks nothing anew. */
+static void
+keep (FrWeatherKeeper *keeper, GBytes *body, Case *t)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (
+      fr_book_keep_forecast (t->book, fr_weather_keeper_get_weather (keeper), "MET Norway", now_utc, &error));
+  g_assert_no_error (error);
+}
+
+static void
+test_kept (void)
+{
+  Case t;
+  FrRecordSpan span = { .from_utc = 0, .to_utc = G_MAXINT64 };
+  g_autoptr (GPtrArray) outlooks = NULL;
+  g_autoptr (GError) error = NULL;
+
+  begin (&t);
+  g_signal_connect (t.keeper, "arrived", G_CALLBACK (keep), &t);
+  set_place (&t, 44.26, -72.58);
+  set_service (&t, "met-norway", "sugarhouse@example.org");
+  settle (&t);
+  g_assert_cmpuint (t.n_arrived, ==, 1);
+  outlooks = fr_book_load_span (t.book, FR_KIND_OUTLOOK, &span, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (outlooks->len, ==, 1);
+  g_assert_cmpint (((FrOutlook *)outlooks->pdata[0])->fetched_utc, ==, now_utc);
+  g_assert_cmpuint (t.stage->n_asked, ==, 1);
+  g_assert_nonnull (fr_weather_keeper_get_weather (t.keeper));
+  end (&t);
+}
+
 /* Until it knows when it means to ask next, whatever else the machine is busy with. */
 static void
 settle_keeper (FrWeatherKeeper *keeper)
@@ -438,6 +473,7 @@ main (int argc, char **argv)
   g_test_add_func ("/weather-keeper/off", test_off);
   g_test_add_func ("/weather-keeper/dropped", test_dropped);
   g_test_add_func ("/weather-keeper/restart", test_restart);
+  g_test_add_func ("/weather-keeper/kept", test_kept);
   g_test_add_func ("/weather-keeper/two", test_two);
   g_test_add_func ("/weather-keeper/hindrances", test_hindrances);
   g_test_add_func ("/weather-keeper/clock", test_clock);
