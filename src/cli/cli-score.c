@@ -156,11 +156,15 @@ print_scores (const FrCliScores *scores, const FrCliScoreChoice *choice, GString
   g_autofree char *verdict = NULL;
 
   put_rows (choice, seasons, n, all);
-  verdict = fr_score_verdict (all->rows[FR_SCORE_OBSERVED], drawn_of (all));
+  verdict = fr_score_verdict (FR_SCORE_OBSERVED, all->rows[FR_SCORE_OBSERVED], drawn_of (all));
   g_string_append_printf (answer, "%s\n", verdict);
   for (guint i = 0; i < n && n > 1; i++)
     {
+      g_autofree char *alone = NULL;
+
       put_rows (choice, seasons + i, 1, rows);
+      alone = fr_score_verdict (FR_SCORE_OBSERVED, rows->rows[FR_SCORE_OBSERVED], drawn_of (rows));
+      g_string_append_printf (answer, "\n%s: %s\n", (const char *)scores->names->pdata[i], alone);
       print_part (scores->names->pdata[i], seasons + i, 1, rows, answer);
     }
   print_part (n > 1 ? "All seasons" : scores->names->pdata[0], seasons, n, all, answer);
@@ -174,7 +178,7 @@ put_json_part (FrOutput *output, const FrCliScoreChoice *choice, const char *nam
   g_autofree char *verdict = NULL;
 
   put_rows (choice, seasons, n, rows);
-  verdict = fr_score_verdict (rows->rows[FR_SCORE_OBSERVED], drawn_of (rows));
+  verdict = fr_score_verdict (FR_SCORE_OBSERVED, rows->rows[FR_SCORE_OBSERVED], drawn_of (rows));
   fr_output_object (output, NULL);
   fr_output_string (output, "name", name);
   fr_output_string (output, "verdict", verdict);

@@ -8,6 +8,7 @@
 #define INSIDE_LO_RATIO 0.67
 #define INSIDE_HI_RATIO 0.93
 #define RANK_WEAK_RATIO 0.45
+#define FEWEST 5
 
 const char *
 fr_score_model_name (FrScoreModel model)
@@ -67,15 +68,15 @@ add_disappointments (const FrScoreRow *rows, const FrScoreRow *drawn, GPtrArray 
   if (n_better (rows, FR_SCORE_ERROR_L, &best) > 0)
     g_ptr_array_add (parts, g_strdup_printf (_ ("“%s” was closer in litres"), fr_score_model_name (best)));
   if (n_better (rows, FR_SCORE_CRPS_L, &best) > 0)
-    g_ptr_array_add (parts, g_strdup_printf (_ ("“%s” had the better distribution"), fr_score_model_name (best)));
+    g_ptr_array_add (parts, g_strdup_printf (_ ("“%s” had the better distribution of litres"), fr_score_model_name (best)));
   if (rank < RANK_WEAK_RATIO)
     g_ptr_array_add (parts, g_strdup_printf (_ ("good and poor days were told apart only weakly (rank correlation %.2f)"), rank));
   if (of (own, FR_SCORE_BRIER)->value >= of (own, FR_SCORE_BRIER_BASE)->value)
     g_ptr_array_add (parts, g_strdup (_ ("the chance of a run was no better than the season's own share of runs")));
   else if (!(of (own, FR_SCORE_BRIER_SKILL)->lo > 0))
-    g_ptr_array_add (parts, g_strdup (_ ("that the chance of a run beat the season's own share of runs may be luck")));
+    g_ptr_array_add (parts, g_strdup (_ ("the chance of a run was better than the season's own share of runs by no more than luck may give")));
   if (of (own, FR_SCORE_SUCCESS_RATIO)->value <= of (own, FR_SCORE_SUCCESS_ALWAYS)->value)
-    g_ptr_array_add (parts, g_strdup (_ ("always collecting would have hit runs as well")));
+    g_ptr_array_add (parts, g_strdup (_ ("always collecting was as good a call")));
   if (inside < INSIDE_LO_RATIO)
     g_ptr_array_add (parts, g_strdup_printf (_ ("the range meant to hold 80 %% of emptyings held %.0f %%, too narrow"), 100 * inside));
   else if (inside > INSIDE_HI_RATIO)
@@ -85,39 +86,41 @@ add_disappointments (const FrScoreRow *rows, const FrScoreRow *drawn, GPtrArray 
                                              100 * of (drawn, FR_SCORE_ERROR_RATIO)->value));
 }
 
-char *
-fr_score_verdict (const FrScoreRow *rows, const FrScoreRow *drawn)
+/* Ranges are told in whole hundredths; what rounds to 100 has not been beaten. */
+static const char *
+verdict_of (const FrScoreValue *ratio)
 {
+  if (isnan (ratio->hi))
+    return ratio->value < 1 ? _ ("the forecast was closer than a constant rate, which may be luck: it was wrong by %.0f %% of what the "
+                                 "constant was")
+                            : _ ("the forecast did not beat a constant rate: it was wrong by %.0f %% of what the constant was");
+  if (lround (100 * ratio->hi) < 100)
+    return _ ("the forecast beat a constant rate: it was wrong by %.0f %% of what the constant was (9 in 10: %.0f to %.0f)");
+  if (ratio->value < 1)
+    return _ ("the forecast was closer than a constant rate, which may be luck: it was wrong by %.0f %% of what the constant was "
+              "(9 in 10: %.0f to %.0f)");
+  return _ ("the forecast did not beat a constant rate: it was wrong by %.0f %% of what the constant was (9 in 10: %.0f to %.0f)");
+}
+
+char *
+fr_score_verdict (FrScoreAir air, const FrScoreRow *rows, const FrScoreRow *drawn)
+{
+  static const char *const begins[FR_N_SCORE_AIRS]
+      = { N_ ("Had the weather been known beforehand, "), N_ ("With drawn forecast errors, "), N_ ("By the forecasts that were kept, ") };
   const FrScoreRow *own = &rows[FR_SCORE_PROGRAM];
   const FrScoreValue *ratio = of (own, FR_SCORE_ERROR_RATIO);
   g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
   GString *text;
 
-  if (own->n < 3 || isnan (ratio->value))
+  g_return_val_if_fail ((guint)air < FR_N_SCORE_AIRS, NULL);
+  if (own->n < FEWEST || isnan (ratio->value))
     return g_strdup (_ ("Too few emptyings were foretold to say anything."));
-  text = g_string_new (NULL);
-  if (ratio->hi < 1)
-    g_string_append_printf (text,
-                            _ ("The forecast beat a constant rate: it was wrong by %.0f %% of what the constant was (9 in 10: %.0f to %.0f)"),
-                            100 * ratio->value, 100 * ratio->lo, 100 * ratio->hi);
-  else if (ratio->value < 1)
-    g_string_append_printf (text,
-                            _ ("The forecast was closer than a constant rate, which may be luck: it was wrong by %.0f %% of what the "
-                               "constant was (9 in 10: %.0f to %.0f)"),
-                            100 * ratio->value, 100 * ratio->lo, 100 * ratio->hi);
-  else
-    g_string_append_printf (text,
-                            _ ("The forecast did not beat a constant rate: it was wrong by %.0f %% of what the constant was (9 in 10: "
-                               "%.0f to %.0f)"),
-                            100 * ratio->value, 100 * ratio->lo, 100 * ratio->hi);
+  text = g_string_new (_ (begins[air]));
+  g_string_append_printf (text, verdict_of (ratio), 100 * ratio->value, 100 * ratio->lo, 100 * ratio->hi);
   add_disappointments (rows, drawn, parts);
-  if (parts->len > 0)
-    {
-      /* Translators: what disappoints follows, parts with commas between. */
-      g_string_append (text, _ ("; but "));
-      for (guint i = 0; i < parts->len; i++)
-        g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", (const char *)parts->pdata[i]);
-    }
+  /* Translators: what disappoints follows, parts with commas between. */
+  for (guint i = 0; i < parts->len; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? ", " : _ ("; disappointing: "), (const char *)parts->pdata[i]);
   g_string_append (text, ".");
   return g_string_free (text, FALSE);
 }

@@ -14,12 +14,12 @@ fr_score_air_name (FrScoreAir air);
 
 /**
  * fr_score_verdict:
- * @rows: (array length=FR_N_SCORE_MODELS): of one column
- * @drawn: the program's row with drawn errors; NULL for none
+ * @rows: (array length=FR_N_SCORE_MODELS): of the column @air
+ * @drawn: the program's row with drawn errors, which is told too; NULL for none
  *
  * One sentence: whether the program was closer than a constant rate, and what disappoints. It says nothing that the rows do not.
  */
 char *
-fr_score_verdict (const FrScoreRow *rows, const FrScoreRow *drawn);
+fr_score_verdict (FrScoreAir air, const FrScoreRow *rows, const FrScoreRow *drawn);
 
 G_END_DECLS

@@ -113,7 +113,7 @@ test_own (void)
   JsonObject *own;
 
   g_assert_cmpint (words.code, ==, 0);
-  g_assert_true (g_str_has_prefix (words.out, "The forecast "));
+  g_assert_true (g_str_has_prefix (words.out, "Had the weather been known beforehand, the forecast "));
   g_assert_nonnull (strstr (words.out, "fitted on Whately 2013 and 2014"));
   g_assert_nonnull (strstr (words.out, "Observed weather with drawn forecast errors"));
   g_assert_cmpstr (answer.out, ==, again.out);

@@ -13,7 +13,8 @@ extreme_c (const double *air_c, gint n_hours, gint from, gint end, gboolean low)
   double found = NAN;
 
   for (gint h = MAX (from, 0); h < MIN (end, n_hours); h++)
-    found = low ? fmin (found, air_c[h]) : fmax (found, air_c[h]);
+    if (isnan (found) || (low ? air_c[h] < found : air_c[h] > found))
+      found = air_c[h];
   return found;
 }
 

@@ -140,7 +140,7 @@ past_of (const FrForecastRun *run, guint course, guint draw)
 static void
 run_rule (FrForecastRun *run, guint member, const double *ages, gint n_observed, double *air_c)
 {
-  gint n_hours = run->n_days * 24;
+  gint n_hours = run->n_days * 24, n_past = CLAMP (run->as_of + 1, 0, run->n_days);
 
   memcpy (air_c, run->question->air->temp_c, n_observed * sizeof *air_c);
   for (guint j = 0; j < run->n_draws; j++)
@@ -148,8 +148,10 @@ run_rule (FrForecastRun *run, guint member, const double *ages, gint n_observed,
       double *units = fr_forecast_run_units (run, member, j);
       guint course = (member * run->n_draws + j) % COURSES;
 
+      if (j > 0)
+        memcpy (units, fr_forecast_run_units (run, member, 0), n_past * sizeof *units);
       put_course (run, course, past_of (run, course, j), n_observed, air_c);
-      for (gint d = 0; d < run->n_days; d++)
+      for (gint d = j > 0 ? n_past : 0; d < run->n_days; d++)
         units[d] = (run->is_ageless ? 1 : ages[d])
                    * fr_sap_rule_units (run->members->rule, air_c, n_hours,
                                         d * 24 + (gint)fr_forecast_gather_hour (run->question, member));
