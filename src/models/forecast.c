@@ -29,6 +29,7 @@ typedef struct
   gint64 now_utc;
   FrBookForecast *asked;
   FrForecast *forecast;
+  FrTapDates *dates;
 } Question;
 
 struct _FrForecaster
@@ -47,6 +48,7 @@ struct _FrForecaster
   Question *running;
   FrBookForecast *asked;
   FrForecast *forecast;
+  FrTapDates *dates; /* or NULL */
   GArray *far; /* (element-type FarDays), or NULL: to be read */
   guint far_season;
   guint far_serial, whole_serial;
@@ -72,6 +74,7 @@ question_free (Question *question)
   g_clear_pointer (&question->past, g_ptr_array_unref);
   fr_book_forecast_free (question->asked);
   fr_forecast_free (question->forecast);
+  fr_tap_dates_free (question->dates);
   g_free (question);
 }
 
@@ -153,6 +156,8 @@ answer_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *c
   question->asked
       = fr_book_forecast_new (book, sources, question->past, question->latitude_deg, question->now_utc);
   question->forecast = fr_book_forecast_answer (question->asked);
+  if (question->asked->question.tapped.year == 0)
+    question->dates = fr_tap_dates_new (&question->asked->question);
   g_task_return_boolean (task, TRUE);
 }
 
@@ -178,6 +183,8 @@ answered_cb (GObject *source, GAsyncResult *result, gpointer user_data)
       self->past = g_ptr_array_ref (question->asked->past);
       g_clear_pointer (&self->forecast, fr_forecast_free);
       g_clear_pointer (&self->asked, fr_book_forecast_free);
+      g_clear_pointer (&self->dates, fr_tap_dates_free);
+      self->dates = g_steal_pointer (&question->dates);
       self->forecast = g_steal_pointer (&question->forecast);
       self->asked = g_steal_pointer (&question->asked);
       self->answered = question->wanted;
@@ -283,6 +290,7 @@ fr_forecaster_finalize (GObject *object)
     self->running->owner = NULL;
   fr_forecast_free (self->forecast);
   fr_book_forecast_free (self->asked);
+  fr_tap_dates_free (self->dates);
   g_clear_pointer (&self->far, g_array_unref);
   g_clear_pointer (&self->past, g_ptr_array_unref);
   g_clear_pointer (&self->zone, fr_zone_table_free);
@@ -339,6 +347,30 @@ fr_forecaster_get_asked (FrForecaster *self)
 {
   fr_forecaster_get (self);
   return self->asked;
+}
+
+const FrTapDates *
+fr_forecaster_get_tap_dates (FrForecaster *self)
+{
+  fr_forecaster_get (self);
+  return self->dates;
+}
+
+gboolean
+fr_forecaster_answer (FrForecaster *self, double free_l, FrForecastAnswer *answer_out)
+{
+  const FrForecast *forecast = fr_forecaster_get (self);
+  FrAnswerQuestion question;
+
+  if (forecast == NULL)
+    return FALSE;
+  question = (FrAnswerQuestion){ .forecast = forecast,
+                                 .is_tapped = self->asked->question.tapped.year != 0,
+                                 .today = self->asked->today,
+                                 .gather_hour = self->asked->gather_hour,
+                                 .free_l = free_l };
+  fr_forecast_answer (&question, answer_out);
+  return TRUE;
 }
 
 gboolean

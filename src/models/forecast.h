@@ -7,6 +7,8 @@
 #pragma once
 
 #include "domain/plan/book-forecast.h"
+#include "domain/plan/forecast-answer.h"
+#include "domain/plan/tap-date.h"
 #include "models/book.h"
 #include "models/season.h"
 
@@ -23,6 +25,10 @@ void fr_forecaster_refresh (FrForecaster *self);
 /* The answer and what it was asked with, NULL until there is one: the first call asks for it. Both valid until the next "changed". */
 const FrForecast *fr_forecaster_get (FrForecaster *self);
 const FrBookForecast *fr_forecaster_get_asked (FrForecaster *self);
+/* When to tap: while no hole of the season is drilled; else NULL. Valid as above. */
+const FrTapDates *fr_forecaster_get_tap_dates (FrForecaster *self);
+/* What it tells to do. @free_l: room for sap now, NAN unknown. FALSE while there is no answer. */
+gboolean fr_forecaster_answer (FrForecaster *self, double free_l, FrForecastAnswer *answer_out);
 gboolean fr_forecaster_is_pending (FrForecaster *self);
 /* Counts answers. */
 guint fr_forecaster_get_serial (FrForecaster *self);

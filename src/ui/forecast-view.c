@@ -10,6 +10,7 @@
 #include "ui/side-pane.h"
 #include "ui/tonight-answer.h"
 #include "words/forecast-day-words.h"
+#include "words/forecast-words.h"
 
 #define DIM_AFTER_MS 200
 
@@ -19,6 +20,8 @@ struct _FrForecastView
   FrSeason *season;
   FrForecaster *forecaster;
   GtkWidget *answer;
+  GtkWidget *caution;
+  GtkWidget *warnings;
   FrForecastChartView *chart;
   GtkWidget *pane;
   GtkWidget *panel;
@@ -51,18 +54,6 @@ came_on (const FrBookForecast *asked, FrDate date)
   return NAN;
 }
 
-/* The hour at which buckets are emptied, as the household's clock has it. */
-static gint
-gather_hour (FrForecastView *self)
-{
-  FrRecordList *list = fr_book_get_list (fr_season_get_book (self->season), FR_KIND_FORECASTING);
-  double minute = NAN;
-
-  if (fr_record_list_get_size (list) > 0)
-    minute = ((const FrForecasting *)fr_record_list_get (list, 0))->gather_minute.value;
-  return isnan (minute) ? -1 : (gint)lround (minute / 60) % 24;
-}
-
 static void
 show_day (FrForecastView *self)
 {
@@ -79,7 +70,14 @@ show_day (FrForecastView *self)
   if (forecast != NULL && day == NULL)
     day = day_that_counts (forecast);
   if (day != NULL)
-    words = fr_forecast_day_words_new (forecast, day, gather_hour (self), came_on (asked, day->date), say);
+    words = fr_forecast_day_words_new (forecast, day, asked->gather_hour, came_on (asked, day->date), say);
+  if (day != NULL)
+    {
+      char *why = fr_forecast_day_why (day, say);
+
+      if (why != NULL)
+        g_ptr_array_add (notes, why);
+    }
   if (learned != NULL)
     g_ptr_array_add (notes, learned);
   fr_forecast_panel_set (FR_FORECAST_PANEL (self->panel), words, notes);
@@ -89,20 +87,52 @@ show_day (FrForecastView *self)
 
 /* --- all --- */
 
+/* Room for sap in all containers, NAN when no container says how much it holds. */
+static double
+free_l (FrForecastView *self)
+{
+  const FrSeasonView *present = fr_season_get_present (self->season);
+
+  double left_l = present->capacity_l - present->stock->volume_l;
+
+  return isnan (left_l) ? NAN : fmax (left_l, 0);
+}
+
 static void
 show_answer (FrForecastView *self)
 {
-  const FrForecast *forecast = fr_forecaster_get (self->forecaster);
-  g_autofree char *sentence
-      = forecast != NULL ? fr_forecast_next_sentence (forecast, fr_season_get_say (self->season)) : NULL;
+  const FrSay *say = fr_season_get_say (self->season);
+  const FrTapDates *dates = fr_forecaster_get_tap_dates (self->forecaster);
+  FrForecastAnswer answer;
+  g_autoptr (GPtrArray) warnings = NULL;
+  g_autofree char *sentence = NULL, *reason = NULL;
 
-  if (sentence != NULL)
-    fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), sentence, NULL, NULL, NULL);
-  else if (forecast == NULL)
-    fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), _ ("The days ahead are being worked out."), NULL, NULL, NULL);
+  if (!fr_forecaster_answer (self->forecaster, free_l (self), &answer))
+    {
+      fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), _ ("The days ahead are being worked out."), NULL,
+                                   NULL, NULL);
+      return;
+    }
+  warnings = fr_forecast_warnings (&answer);
+  if (answer.code == FR_ANSWER_NOT_TAPPED && dates != NULL)
+    {
+      g_autofree char *caution = fr_tap_date_caution (dates);
+
+      sentence = fr_tap_date_sentence (dates, say);
+      reason = fr_tap_date_reason (dates, say);
+      fr_set_text (self->caution, caution);
+    }
   else
-    fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), _ ("No weather of the days ahead is in the book yet."),
-                                 _ ("Write down last night’s low and yesterday’s high, or import a file."), NULL, NULL);
+    {
+      sentence = fr_forecast_sentence (&answer, say);
+      reason = fr_forecast_reason (&answer, say);
+      fr_set_text (self->caution, NULL);
+    }
+  fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), sentence, reason, NULL, NULL);
+  fr_box_empty (GTK_BOX (self->warnings));
+  for (guint i = 0; i < warnings->len; i++)
+    gtk_box_append (GTK_BOX (self->warnings), fr_caution_row_new (warnings->pdata[i], FR_SEVERITY_WARN));
+  gtk_widget_set_visible (self->warnings, warnings->len > 0);
 }
 
 static void
@@ -179,6 +209,10 @@ make_content (FrForecastView *self, GtkWidget *toggle)
   gtk_widget_add_css_class (card, "card");
   gtk_widget_set_vexpand (GTK_WIDGET (self->chart), TRUE);
   gtk_box_append (GTK_BOX (page), self->answer);
+  self->caution = fr_wrapped_text (NULL, "soft");
+  self->warnings = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_box_append (GTK_BOX (page), self->caution);
+  gtk_box_append (GTK_BOX (page), self->warnings);
   gtk_box_append (GTK_BOX (page), toggle);
   gtk_box_append (GTK_BOX (page), card);
   gtk_widget_add_css_class (page, "page");

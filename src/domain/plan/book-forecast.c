@@ -249,6 +249,7 @@ fr_book_forecast_new (const FrSeasonBook *book, const GArray *given, GPtrArray *
   frame.offset_s = standard_offset_s (book->zone, now.date, question->is_south);
   frame.gather_hour = gather_hour (book, now.offset_s, frame.offset_s);
   asked->today = now.date;
+  asked->gather_hour = gather_hour (book, 0, 0);
   asked->now_h = (now.second_of_day - (now.offset_s - frame.offset_s)) / 3600.0;
   asked->groups = g_array_new (FALSE, FALSE, sizeof (FrTapGroup));
   asked->gathered = g_array_new (FALSE, FALSE, sizeof (FrSapGathered));

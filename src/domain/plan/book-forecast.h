@@ -57,6 +57,7 @@ FrWeatherJoined *fr_place_weather (const GArray *sources, const FrOutlook *outlo
  * @past: (element-type FrAirHours): seasons before; never changed
  * @outlook_utc: when the forecast that was used was issued, G_MININT64 without one; @outlook_station: of which source
  * @lows, @highs: what was learned of the source with most days in common, @n_days 0 without
+ * @gather_hour: as the household's clock has it, −1 not told
  * @now_h: hours of the standard clock at the moment asked, after midnight of @today
  */
 typedef struct
@@ -78,6 +79,7 @@ typedef struct
   FrOffset lows;
   FrOffset highs;
   FrDate today;
+  gint gather_hour;
   double now_h;
   FrForecastQuestion question;
 } FrBookForecast;
