@@ -205,6 +205,44 @@ fr_season_edit_day (FrBook *book, const FrDay *record, GError **error)
   return fr_edit_end (&edit);
 }
 
+static gboolean
+put_air (FrEdit *edit, const FrSeenAir *seen, GError **error)
+{
+  const FrDay *before = fr_season_find_day (edit->book, seen->date);
+  g_autoptr (FrRecord) record
+      = before != NULL ? fr_record_copy (&before->record) : fr_edit_new_record (edit, FR_KIND_DAY, error);
+  FrDay *day = (FrDay *)record;
+  g_autofree char *iso = fr_date_to_iso (seen->date);
+
+  if (record == NULL)
+    return FALSE;
+  fr_edit_set_text (record, "day", iso);
+  if (day->expected)
+    {
+      fr_edit_set_amount (&day->low_c, NAN, NULL);
+      fr_edit_set_amount (&day->high_c, NAN, NULL);
+      day->expected = FALSE;
+    }
+  if (!isnan (seen->low_c))
+    fr_edit_set_amount (&day->low_c, seen->low_c, seen->low_typed);
+  if (!isnan (seen->high_c))
+    fr_edit_set_amount (&day->high_c, seen->high_c, seen->high_typed);
+  return fr_edit_step (edit, before != NULL ? &before->record : NULL, record, iso, error);
+}
+
+FrChange *
+fr_season_edit_air (FrBook *book, const FrSeenAir *seen, guint n, GError **error)
+{
+  g_autofree char *subject = n > 0 ? fr_date_to_iso (seen[0].date) : NULL;
+  FrEdit edit;
+
+  fr_edit_begin (&edit, book, "edit-day", subject);
+  for (guint i = 0; i < n; i++)
+    if ((!isnan (seen[i].low_c) || !isnan (seen[i].high_c)) && !put_air (&edit, &seen[i], error))
+      return fr_edit_drop (&edit);
+  return fr_edit_end (&edit);
+}
+
 /* The reference of a chore that holds a kind of kit; NULL when chores are not about it. */
 static const FrField *
 kit_field (FrKindId kind)

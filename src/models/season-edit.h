@@ -19,6 +19,19 @@ FrChange *fr_season_edit_remove (FrBook *book, FrKindId kind, gint64 id, GError 
 /* A day's record as it is to be, told by its date, whatever its id; a day that says nothing more goes. "add-day", "edit-day",
  * "delete-day". */
 FrChange *fr_season_edit_day (FrBook *book, const FrDay *record, GError **error);
+/* What was seen on a day of its lowest and highest. */
+typedef struct
+{
+  FrDate date;
+  double low_c; /* NAN leaves it as it is; so of @high_c */
+  const char *low_typed; /* or NULL */
+  double high_c;
+  const char *high_typed;
+} FrSeenAir;
+
+/* As one change, such as at breakfast last night's low and the day before's high. What a record has as expected gives way to what was seen.
+ * "edit-day". */
+FrChange *fr_season_edit_air (FrBook *book, const FrSeenAir *seen, guint n, GError **error);
 /* The day's record or NULL; valid until the next "changed". */
 const FrDay *fr_season_find_day (FrBook *book, FrDate day);
 

@@ -9,6 +9,7 @@
 #include "models/season-edit.h"
 #include "models/season.h"
 #include "ui/log-view.h"
+#include "ui/night-day-dialog.h"
 #include "ui/sap-dialogs.h"
 #include "ui/season-files.h"
 #include "ui/season-print.h"
@@ -32,6 +33,8 @@ struct _FrSeasonPage
   FrLogView *log;
   GtkWidget *switcher;
   GtkWidget *action;
+  GtkWidget *add_gathering;
+  GtkWidget *add_air;
   GSimpleActionGroup *actions;
   gboolean narrow;
   guint clock_id;
@@ -60,11 +63,17 @@ fr_season_page_fold (FrFoldBin *bin, int width_px)
   g_signal_emit (self, head_signal, 0);
 }
 
+/* The forecast waits for weather, the other views for sap. */
 static void
 view_cb (FrSeasonPage *self)
 {
-  if (self->switcher != NULL) /* else the template is still being made, or gone */
-    g_signal_emit (self, head_signal, 0);
+  gboolean is_forecast = g_strcmp0 (adw_view_stack_get_visible_child_name (self->views), "forecast") == 0;
+
+  if (self->switcher == NULL) /* the template is still being made, or gone */
+    return;
+  gtk_widget_set_visible (self->add_gathering, !is_forecast);
+  gtk_widget_set_visible (self->add_air, is_forecast);
+  g_signal_emit (self, head_signal, 0);
 }
 
 static void
@@ -82,6 +91,15 @@ add_gathering_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data
 
   fr_season_page_show_view (self, "log");
   fr_log_view_begin (self->log);
+}
+
+static void
+add_air_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (user_data);
+
+  fr_season_refresh (self->season);
+  gtk_window_present (GTK_WINDOW (fr_night_day_dialog_new (fr_window_of (GTK_WIDGET (self)), self->season)));
 }
 
 static gint64
@@ -233,6 +251,7 @@ static const GActionEntry entries[] = {
   { .name = "day-before", .activate = day_before_cb },
   { .name = "day-after", .activate = day_after_cb },
   { .name = "add-gathering", .activate = add_gathering_cb },
+  { .name = "add-air", .activate = add_air_cb },
   { .name = "boil", .activate = boil_cb, .parameter_type = "x" },
   { .name = "move", .activate = move_cb, .parameter_type = "x" },
   { .name = "ice", .activate = ice_cb, .parameter_type = "x" },
@@ -264,17 +283,31 @@ open_log_cb (FrSeasonPage *self, gint64 day, guint round)
     fr_log_view_begin (self->log);
 }
 
+static GtkWidget *
+suggested_button (const char *label, const char *action, const char *tooltip)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (label);
+
+  gtk_widget_add_css_class (button, "suggested-action");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_widget_set_tooltip_text (button, tooltip);
+  return button;
+}
+
 static void
 make_action (FrSeasonPage *self)
 {
-  GtkWidget *button = gtk_button_new_with_mnemonic (_ ("_Add Gathering")), *more = gtk_menu_button_new ();
+  GtkWidget *more = gtk_menu_button_new ();
   g_autoptr (GMenu) menu = g_menu_new ();
 
-  gtk_widget_add_css_class (button, "suggested-action");
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "season.add-gathering");
-  gtk_widget_set_tooltip_text (button, _ ("Write Down What Was Gathered (Ctrl+N)"));
+  self->add_gathering = suggested_button (_ ("_Add Gathering"), "season.add-gathering",
+                                          _ ("Write Down What Was Gathered (Ctrl+N)"));
+  self->add_air = suggested_button (_ ("_Add Night and Day"), "season.add-air",
+                                    _ ("Write Down Last Night’s Low and the Day’s High"));
+  gtk_widget_set_visible (self->add_air, FALSE);
   self->action = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6));
-  gtk_box_append (GTK_BOX (self->action), button);
+  gtk_box_append (GTK_BOX (self->action), self->add_gathering);
+  gtk_box_append (GTK_BOX (self->action), self->add_air);
   g_menu_append (menu, _ ("_Import…"), "season.import");
   g_menu_append (menu, _ ("Export _Gatherings…"), "season.export::gatherings");
   g_menu_append (menu, _ ("Export _Stock…"), "season.export::stock");

@@ -154,6 +154,36 @@ test_day (void)
 }
 
 /* A day is found and edited while the book's lists hold another season. */
+/* Breakfast: a night's low and the day before's high are two days' records and one step; what was expected of a day gives way to what was
+ * seen; one of the two alone leaves the other as it is. */
+static void
+test_air (void)
+{
+  g_autoptr (FrBook) book = book_new ();
+  const FrDate before = fr_date_add_days (day, -1);
+  const FrSeenAir both[] = { { day, -4.5, "-4.5", NAN, NULL }, { before, NAN, NULL, 6, NULL } };
+  const FrSeenAir none[] = { { day, NAN, NULL, NAN, NULL } }, high[] = { { day, NAN, NULL, 7, NULL } };
+  const FrSeenAir absurd[] = { { day, -400, NULL, NAN, NULL } };
+  guint n = count (book, FR_KIND_DAY);
+
+  TAKE ("add-day", edit_day (book, "low_c", NULL, -9, &error));
+  TAKE ("edit-day", edit_day (book, "high_c", NULL, 2, &error));
+  TAKE ("edit-day", edit_day (book, "expected", NULL, 1, &error));
+  TAKE ("edit-day", fr_season_edit_air (book, both, 2, &error));
+  g_assert_cmpuint (count (book, FR_KIND_DAY), ==, n + 2);
+  g_assert_cmpfloat (fr_season_find_day (book, day)->low_c.value, ==, -4.5);
+  g_assert_cmpstr (fr_season_find_day (book, day)->low_c.typed, ==, "-4.5");
+  g_assert_true (isnan (fr_season_find_day (book, day)->high_c.value));
+  g_assert_false (fr_season_find_day (book, day)->expected);
+  g_assert_cmpfloat (fr_season_find_day (book, before)->high_c.value, ==, 6);
+  TAKE ("edit-day", fr_season_edit_air (book, high, 1, &error));
+  g_assert_cmpfloat (fr_season_find_day (book, day)->low_c.value, ==, -4.5);
+  g_assert_cmpfloat (fr_season_find_day (book, day)->high_c.value, ==, 7);
+  NOTHING (fr_season_edit_air (book, none, 1, &error));
+  NOTHING (fr_season_edit_air (book, high, 1, &error));
+  REFUSE ("2027-03-11", fr_season_edit_air (book, absurd, 1, &error));
+}
+
 static void
 test_day_of_another_season (void)
 {
@@ -266,6 +296,7 @@ main (int argc, char **argv)
   g_test_add_func ("/season-edit/several", test_several);
   g_test_add_func ("/season-edit/container", test_container);
   g_test_add_func ("/season-edit/day", test_day);
+  g_test_add_func ("/season-edit/air", test_air);
   g_test_add_func ("/season-edit/day-of-another-season", test_day_of_another_season);
   g_test_add_func ("/season-edit/chores", test_chores);
   g_test_add_func ("/season-edit/reminders", test_reminders);

@@ -117,6 +117,41 @@ test_calendar_days (void)
   close_window (window);
 }
 
+/* At half past six in the evening the high is today's. */
+static void
+test_night_and_day (void)
+{
+  FrWindow *window = open_forecast ("night-and-day.frostrun");
+  FrBook *book = fr_window_get_book (window);
+  FrDate today = fr_season_get_today (fr_season_page_get_season (FR_SEASON_PAGE (part (window, "FrSeasonPage"))));
+  guint serial = fr_forecaster_get_serial (forecaster_of (window));
+  double low_c = fr_season_find_day (book, today)->low_c.value;
+  GtkWidget *dialog;
+
+  act (window, "season.add-air", NULL);
+  dialog = find_window ("FrNightDayDialog");
+  g_assert_nonnull (dialog);
+  fr_entry_row_enter (row (dialog, "Lowest, night to Thursday 19 March"), "-9");
+  fr_entry_row_enter (row (dialog, "Highest on Thursday 19 March"), "3");
+  press (dialog, "_Keep");
+  g_assert_null (find_window ("FrNightDayDialog"));
+  g_assert_cmpfloat (fr_season_find_day (book, today)->low_c.value, ==, -9);
+  g_assert_cmpfloat (fr_season_find_day (book, today)->high_c.value, ==, 3);
+  g_assert_cmpuint (fr_forecaster_get_serial (forecaster_of (window)), >, serial);
+  act (window, "win.undo", NULL);
+  g_assert_cmpfloat (fr_season_find_day (book, today)->low_c.value, ==, low_c);
+  /* What cannot be read stands under its row and nothing is kept. */
+  act (window, "season.add-air", NULL);
+  dialog = find_window ("FrNightDayDialog");
+  fr_entry_row_enter (row (dialog, "Lowest, night to Thursday 19 March"), "cold");
+  press (dialog, "_Keep");
+  g_assert_nonnull (find_window ("FrNightDayDialog"));
+  g_assert_nonnull (fr_entry_row_get_problem (row (dialog, "Lowest, night to Thursday 19 March")));
+  gtk_window_close (GTK_WINDOW (dialog));
+  settle ();
+  close_window (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -124,5 +159,6 @@ main (int argc, char **argv)
   g_assert_true (fr_clock_hold ("2026-03-19T18:30"));
   g_test_add_func ("/forecast-view/days", test_days);
   g_test_add_func ("/forecast-view/calendar", test_calendar_days);
+  g_test_add_func ("/forecast-view/night-and-day", test_night_and_day);
   return tools_run ();
 }
