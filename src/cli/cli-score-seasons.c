@@ -64,6 +64,8 @@ fr_cli_scores_make (const FrCliScoreChoice *choice, FrCliScores *scores_out, GEr
         return fr_cli_wrong (error, "--gathered FILE has to be given beside --weather");
       if (!fr_cli_forecast_ask (&ask, error))
         return FALSE;
+      if (ask.question.tapped.year == 0)
+        return fr_cli_wrong (error, "--tapped DATE has to be given beside --weather");
       rivals = fr_measured_rivals (-1);
       add (choice, &ask.question, rivals, name, scores_out);
     }

@@ -8,7 +8,7 @@
 #define INSIDE_LO_RATIO 0.67
 #define INSIDE_HI_RATIO 0.93
 #define RANK_WEAK_RATIO 0.45
-#define FEWEST 5
+#define FEWEST 10
 
 const char *
 fr_score_model_name (FrScoreModel model)

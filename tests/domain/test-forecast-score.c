@@ -120,6 +120,29 @@ test_brier_parts (void)
               reliability - resolution + runs / N * (1 - runs / N), 1e-12);
 }
 
+/* Of too few there are no ranges, of none there is nothing. */
+static void
+test_few (void)
+{
+  for (guint n = 0; n <= 6; n++)
+    {
+      g_autoptr (FrSeasonScore) score = made_up (MAX (n, 1));
+      FrScoreRow row;
+
+      score->n = n;
+      for (guint i = 0; i < n; i++)
+        {
+          put (score, FR_SCORE_PROGRAM, i, 1 + i, 0.5, i);
+          put (score, FR_SCORE_CONSTANT, i, 1, 0.5, i);
+        }
+      row = row_of (score, 50);
+      g_assert_cmpuint (row.n, ==, n);
+      for (guint k = 0; k < FR_N_SCORES; k++)
+        g_assert_cmpint (isnan (row.scores[k].lo), ==, n < 6 || isnan (row.scores[k].value));
+      g_assert_cmpint (isnan (row.scores[FR_SCORE_ERROR_L].value), ==, n == 0);
+    }
+}
+
 /* How often a range of 9 in 10 holds the truth: errors of 30 emptyings drawn again and again, alone and each leaning on the one before.
  * The block bootstrap of so few is known to fall short (common practice, no source), the more the more they lean. */
 static double
@@ -341,6 +364,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/forecast-score/by-hand", test_by_hand);
   g_test_add_func ("/forecast-score/brier-parts", test_brier_parts);
+  g_test_add_func ("/forecast-score/few", test_few);
   g_test_add_func ("/forecast-score/coverage", test_coverage);
   ADD ("span/day", test_span_is_day);
   ADD ("span/adds-up", test_span_adds_up);

@@ -100,7 +100,7 @@ test_few (void)
   g_autofree char *text = NULL;
 
   rows_good (rows);
-  rows[FR_SCORE_PROGRAM].n = 4;
+  rows[FR_SCORE_PROGRAM].n = 9;
   text = fr_score_verdict (FR_SCORE_OBSERVED, rows, NULL);
   sentence (text);
   g_assert_nonnull (strstr (text, "Too few"));

@@ -12,6 +12,7 @@
 #define HELD_RATIO 0.8
 #define EIGHT_IN_TEN_Z 1.2816
 #define RANGE_LO 0.05
+#define FEWEST (2 * BLOCK)
 
 /* Over emptyings and courses alike. */
 typedef struct
@@ -215,7 +216,7 @@ fr_score_row (const FrSeasonScore *const *seasons, guint n_seasons, FrScoreModel
         row_out->scores[k].value = whole[k];
     }
   for (guint k = 0; k < FR_N_SCORES; k++)
-    put_range (drawn + k, n_resamples, &row_out->scores[k]);
+    put_range (drawn + k, row_out->n >= FEWEST ? n_resamples : 0, &row_out->scores[k]);
 }
 
 void

@@ -54,7 +54,7 @@ typedef struct
  * @seasons: one, or several to be taken together
  * @n_resamples: for the ranges, for example 1000; 0 for none
  *
- * A row without emptyings has @n 0 and all NAN.
+ * A row without emptyings has @n 0 and all NAN, one with fewer than six no ranges.
  */
 void
 fr_score_row (const FrSeasonScore *const *seasons, guint n_seasons, FrScoreModel model, FrScoreAir air, guint n_resamples,
