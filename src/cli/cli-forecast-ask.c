@@ -53,6 +53,18 @@ const GOptionEntry fr_score_entries[] = {
   { NULL }
 };
 
+const FrSay fr_cli_forecast_say = { .units = { .system = FR_SYSTEM_METRIC, .decimal_mark = '.' } };
+
+void
+fr_cli_forecast_line (GString *answer, char *text)
+{
+  g_autofree char *markup = text;
+  g_autofree char *plain = markup != NULL ? fr_say_plain (markup) : NULL;
+
+  if (plain != NULL)
+    g_string_append_printf (answer, "%s\n", plain);
+}
+
 void
 fr_cli_forecast_clear (FrCliForecast *forecast)
 {

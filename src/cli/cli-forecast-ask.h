@@ -3,6 +3,7 @@
 
 #include "domain/plan/forecast.h"
 #include "domain/plan/season-air.h"
+#include "words/say.h"
 
 G_BEGIN_DECLS
 
@@ -29,6 +30,13 @@ typedef struct
 void
 fr_cli_forecast_clear (FrCliForecast *forecast);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (FrCliForecast, fr_cli_forecast_clear)
+
+/* Litres and °C, since there is no household to ask. */
+extern const FrSay fr_cli_forecast_say;
+
+/* A sentence without its markup as a line of its own, nothing for NULL. Takes @text. */
+void
+fr_cli_forecast_line (GString *answer, char *text);
 
 /* Filled by the option parser. */
 extern const GOptionEntry fr_forecast_entries[];

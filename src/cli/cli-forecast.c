@@ -3,6 +3,7 @@
 #include "cli/cli-forecast-ask.h"
 #include "cli/cli-print.h"
 #include "formats/forecast-json.h"
+#include "words/forecast-words.h"
 
 #include <math.h>
 
@@ -27,6 +28,38 @@ add_row (GPtrArray *rows, const FrForecastDay *day)
   row[6] = litres_text (day->per_tap.hi_l);
   row[7] = litres_text (day->gathered_l);
   g_ptr_array_add (rows, row);
+}
+
+static void
+print_answer (const FrForecast *forecast, const FrForecastQuestion *question, GString *answer)
+{
+  /* As it reads on the evening of as_of; a file says nothing of room. */
+  const FrAnswerQuestion asked = { .forecast = forecast,
+                                   .is_tapped = question->tapped.year != 0,
+                                   .today = question->as_of,
+                                   .gather_hour = question->gather_hour,
+                                   .free_l = NAN };
+  FrForecastAnswer found;
+  g_autoptr (GPtrArray) warnings = NULL;
+
+  fr_forecast_answer (&asked, &found);
+  fr_cli_forecast_line (answer, fr_forecast_sentence (&found, &fr_cli_forecast_say));
+  fr_cli_forecast_line (answer, fr_forecast_reason (&found, &fr_cli_forecast_say));
+  if (asked.is_tapped)
+    {
+      warnings = fr_forecast_warnings (&found);
+      for (guint i = 0; i < warnings->len; i++)
+        fr_cli_forecast_line (answer, g_strdup (warnings->pdata[i]));
+    }
+  else
+    {
+      g_autoptr (FrTapDates) dates = fr_tap_dates_new (question);
+
+      fr_cli_forecast_line (answer, fr_tap_date_sentence (dates, &fr_cli_forecast_say));
+      fr_cli_forecast_line (answer, fr_tap_date_reason (dates, &fr_cli_forecast_say));
+      fr_cli_forecast_line (answer, fr_tap_date_caution (dates));
+    }
+  g_string_append_c (answer, '\n');
 }
 
 static void
@@ -79,6 +112,9 @@ fr_run_forecast (const FrCommandOptions *options, const char *file, GString *ans
       g_string_append (answer, text);
     }
   else
-    print_forecast (forecast, answer);
+    {
+      print_answer (forecast, &ask.question, answer);
+      print_forecast (forecast, answer);
+    }
   return TRUE;
 }

@@ -3,6 +3,7 @@
 #include "cli/cli-forecast-ask.h"
 #include "cli/cli-print.h"
 #include "formats/forecast-json.h"
+#include "words/forecast-words.h"
 
 #include <math.h>
 
@@ -47,32 +48,25 @@ static void
 print_dates (const FrTapDates *dates, GString *answer)
 {
   static const char *const head[] = { "Tap on", "L/tap mean", "10 %", "50 %", "90 %", "% of most", NULL };
-  static const char *const whys[FR_N_TAP_DATE_WHYS]
-      = { "no run within the weather, and no past season to go by",
-          "next to nothing runs before",
-          "what runs before is less than an older hole would lose",
-          "a run is likely within the forecast",
-          "sap has run in the last three days",
-          "by past seasons waiting loses more than an older hole",
-          "too late: less than a fifth of the season is left" };
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func ((GDestroyNotify)g_strfreev);
   g_autoptr (FrPrint) print = fr_print_new ();
   double most_l = 0;
 
   g_ptr_array_add (rows, g_strdupv ((char **)head));
+  fr_cli_forecast_line (answer, fr_tap_date_sentence (dates, &fr_cli_forecast_say));
+  fr_cli_forecast_line (answer, fr_tap_date_reason (dates, &fr_cli_forecast_say));
+  fr_cli_forecast_line (answer, fr_tap_date_caution (dates));
+  g_string_append_c (answer, '\n');
   for (guint i = 0; i < dates->n_dates; i++)
     most_l = fmax (most_l, dates->dates[i].total.mean_l);
   for (guint i = 0; i < dates->n_dates; i++)
     if (i % STEP_D == 0 || (gint)i == dates->recommended)
       add_row (rows, dates, most_l, i);
   fr_print_rows (answer, rows, 6);
-  g_string_append (answer, dates->is_season_known
-                               ? "* past, < recommended. Litres a tap to the season's end.\n\n"
-                               : "* past, < recommended. Without past seasons (--seasons) the season cannot "
-                                 "be told: only the days that "
-                                 "the weather knows count.\n\n");
+  g_string_append (
+      answer,
+      "* past, < recommended. Litres a tap to the season's end, or as far as the weather is known.\n\n");
   print_date (print, "Tap on", fr_tap_dates_recommended (dates));
-  fr_print_words (print, "because", whys[dates->why]);
   print_shift (print, "earlier", &dates->early);
   print_shift (print, "later", &dates->late);
   print_date (print, "First run expected", dates->first_run);

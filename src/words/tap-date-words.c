@@ -55,9 +55,7 @@ why (const FrTapDates *dates)
     case FR_TAP_DATE_WAITING_LOSES:
       return g_strdup (_ ("By past seasons waiting loses more than an older hole."));
     case FR_TAP_DATE_TOO_LATE:
-      return g_strdup (_ ("Less than a fifth of what a hole could have given is still to come; a hole would "
-                          "cost the tree more than it "
-                          "brings."));
+      return g_strdup (_ ("Little or nothing is still to come; a hole would cost the tree more than it brings."));
     case FR_TAP_DATE_UNKNOWN:
     case FR_N_TAP_DATE_WHYS:
       break;
@@ -92,7 +90,7 @@ fr_tap_date_reason (const FrTapDates *dates, const FrSay *say)
     g_string_append (text, because);
   if (lost != NULL)
     g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", lost);
-  if (!dates->is_season_known)
+  if (!dates->is_season_known && dates->why != FR_TAP_DATE_TOO_LATE)
     g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "",
                             _ ("Without past seasons on file the season cannot be told: only the days whose "
                                "weather is known count."));

@@ -137,9 +137,89 @@ test_text (void)
   g_auto (Answer) answer = run ("forecast --weather %s --tapped 2026-03-01 --as-of 2026-03-10", NULL, days_file);
 
   g_assert_cmpint (answer.code, ==, 0);
+  g_assert_true (g_str_has_prefix (answer.out, "Empty the buckets ") || g_str_has_prefix (answer.out, "Leave the buckets: "));
   g_assert_nonnull (strstr (answer.out, "2026-03-10 *"));
   g_assert_nonnull (strstr (answer.out, "2026-03-28"));
   g_assert_null (strstr (answer.out, "nan"));
+}
+
+/* Every day of two springs and of a third up to 20 February. */
+static char *
+years_file (void)
+{
+  g_autoptr (GString) days = g_string_new ("date,tmin_c,tmax_c\n");
+  char *path = g_build_filename (folder, "years.csv", NULL);
+
+  for (guint year = 2024; year <= 2026; year++)
+    for (guint n = 0; n < (year < 2026 ? 151 : 51); n++)
+      {
+        g_autoptr (GDateTime) first = g_date_time_new_utc ((gint)year, 1, 1, 12, 0, 0), day = g_date_time_add_days (first, (gint)n);
+        g_autofree char *iso = g_date_time_format (day, "%Y-%m-%d");
+        double wave = 4 * sin (2 * G_PI * n / 8.7 + year);
+
+        g_string_append_printf (days, "%s,%.1f,%.1f\n", iso, -15 + 0.14 * n + wave, -5 + 0.15 * n + wave);
+      }
+  write_file (path, days->str);
+  return path;
+}
+
+/* NULL for none. */
+static const char *
+recommended (const Answer *answer)
+{
+  JsonObject *season = json_object_get_object_member (json_node_get_object (answer_root (answer)), "season");
+
+  return json_object_get_null_member (season, "recommended_tap_date")
+             ? NULL
+             : json_object_get_string_member (season, "recommended_tap_date");
+}
+
+/* The date, the same by both commands; later dates give less in the end; none when the season is behind or nothing is known. */
+static void
+test_tap_date (void)
+{
+  g_autofree char *years = years_file ();
+  g_auto (Answer) dates = run ("tap-date --weather %s --as-of 2026-02-10 --json", NULL, years);
+  g_auto (Answer) forecast = run ("forecast --weather %s --as-of 2026-02-10 --json", NULL, years);
+  g_auto (Answer) tapped = run ("forecast --weather %s --as-of 2026-02-10 --tapped 2026-02-01 --json", NULL, years);
+  g_auto (Answer) text = run ("tap-date --weather %s --as-of 2026-02-10", NULL, years);
+  /* One parser reads all answers: what an earlier one said is kept as text. */
+  g_autofree char *told = g_strdup (recommended (&forecast)), *none = g_strdup (recommended (&tapped));
+  JsonObject *root = json_node_get_object (answer_root (&dates));
+  JsonArray *list = json_object_get_array_member (root, "dates");
+  const char *date = json_object_get_string_member (root, "recommended_tap_date");
+  double most_l = 0, before_l = INFINITY;
+
+  g_assert_cmpint (json_object_get_int_member (root, "past_seasons"), ==, 2);
+  g_assert_cmpstr (date, ==, told);
+  g_assert_null (none);
+  g_assert_cmpstr (date, >=, "2026-02-10");
+  for (guint i = 0; i < json_array_get_length (list); i++)
+    {
+      JsonObject *one = json_array_get_object_element (list, i);
+
+      if (!json_object_get_boolean_member (one, "past"))
+        most_l = fmax (most_l, json_object_get_double_member (one, "litres_per_tap_mean"));
+    }
+  for (guint i = 0; i < json_array_get_length (list); i++)
+    {
+      JsonObject *one = json_array_get_object_element (list, i);
+      double mean_l = json_object_get_double_member (one, "litres_per_tap_mean");
+
+      if (g_str_equal (json_object_get_string_member (one, "date"), date))
+        g_assert_cmpfloat (mean_l, >=, 0.99 * most_l);
+      if (strcmp (json_object_get_string_member (one, "date"), date) > 0)
+        {
+          g_assert_cmpfloat (mean_l, <, 0.99 * most_l);
+          before_l = fmin (before_l, mean_l);
+        }
+    }
+  g_assert_cmpfloat (before_l, <, 0.2 * most_l); /* mid-April */
+  g_assert_cmpint (text.code, ==, 0);
+  g_assert_nonnull (strstr (text.out, "Tap "));
+  g_assert_nonnull (strstr (text.out, "Told by 2 past seasons."));
+  g_assert_null (strstr (text.out, "<b>"));
+  g_assert_null (strstr (text.out, "nan"));
 }
 
 int
@@ -153,6 +233,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/cli/forecast/as-of", test_as_of);
   g_test_add_func ("/cli/forecast/refused", test_refused);
   g_test_add_func ("/cli/forecast/text", test_text);
+  g_test_add_func ("/cli/forecast/tap-date", test_tap_date);
   failed = g_test_run ();
   teardown ();
   return failed;

@@ -244,7 +244,7 @@ static void
 test_no_past (void)
 {
   g_auto (Ask) ask = { 0 };
-  g_autoptr (FrTapDates) running = NULL, frozen = NULL, none = NULL;
+  g_autoptr (FrTapDates) running = NULL, frozen = NULL, july = NULL, none = NULL;
   FrAirHours nothing = { .first = FIRST };
   FrSapMember few[2] = { winter_members_of[0], winter_members_of[1] };
   const FrSapMembers narrow = { 2, few, winter_members.gain_spread_ratio };
@@ -283,6 +283,13 @@ test_no_past (void)
   g_assert_cmpint (frozen->recommended, ==, -1);
   g_assert_cmpint (frozen->why, ==, FR_TAP_DATE_UNKNOWN);
   g_assert_true (isnan (frozen->early.loss_l) && isnan (frozen->late.loss_ratio));
+  /* The same in July. */
+  ask.air->first = (FrDate){ 2031, 7, 1 };
+  ask.question.as_of = (FrDate){ 2031, 7, 2 };
+  july = fr_tap_dates_new (&ask.question);
+  g_assert_cmpint (july->recommended, ==, -1);
+  g_assert_cmpint (july->why, ==, FR_TAP_DATE_TOO_LATE);
+  ask.question.as_of = (FrDate){ 2031, 1, 2 };
   /* Nothing at all. */
   ask.question.air = &nothing;
   none = fr_tap_dates_new (&ask.question);

@@ -15,6 +15,9 @@
 /* Of the total, what runs before a date and is as good as nothing; common sense, no source. */
 #define FROZEN_RATIO 0.05
 #define RUNNING_D 3
+/* Days after midwinter from which the next season is waited for, not the last one missed; common sense, no
+ * source. */
+#define NEXT_SEASON_D 270
 
 typedef struct
 {
@@ -146,17 +149,20 @@ litres_of (const Work *work, FrForecastMix *mix, const double *totals)
   fr_forecast_mix_begin (mix, work->spread_ratio, FR_FORECAST_SUM_NOISE_L);
   for (guint m = 0; m < run->members->n; m++)
     {
-      double sd = run->members->members[m].scatter_ratio * work->spread_ratio;
+      double sd = run->members->members[m].scatter_ratio * work->spread_ratio,
+             raised_ratio = exp (sd * sd / 2), sum_l = 0;
 
+      if (work->belief->weights_ratio[m] < FR_FORECAST_WEIGHT_MIN)
+        continue;
       for (guint j = 0; j < run->n_draws; j++)
-        for (guint k = 0; k < NODES && work->belief->weights_ratio[m] >= FR_FORECAST_WEIGHT_MIN; k++)
+        for (guint k = 0; k < NODES; k++)
           {
             double total_l = work->yield_ratio * work->belief->gains_l[m][k] * totals[m * run->n_draws + j];
 
             fr_forecast_mix_add (mix, m, total_l, work->belief->weights_ratio[m]);
-            mean_l += work->belief->weights_ratio[m] / (run->n_draws * NODES)
-                      * ((total_l + FR_FORECAST_SUM_NOISE_L) * exp (sd * sd / 2) - FR_FORECAST_SUM_NOISE_L);
+            sum_l += (total_l + FR_FORECAST_SUM_NOISE_L) * raised_ratio - FR_FORECAST_SUM_NOISE_L;
           }
+      mean_l += work->belief->weights_ratio[m] * sum_l / (run->n_draws * NODES);
     }
   litres = fr_forecast_mix_litres (mix);
   litres.mean_l = mean_l;
@@ -266,6 +272,16 @@ put_shift (const Work *work, const FrTapDates *dates, gint by_days, FrTapDateShi
         shift->better_probability += work->belief->weights_ratio[m] / run->n_draws;
 }
 
+/* By the calendar alone. */
+static gboolean
+is_behind (const FrForecastQuestion *question)
+{
+  gint64 after = fr_date_to_days (question->as_of)
+                 - fr_date_to_days (fr_midwinter (question->as_of, question->is_south));
+
+  return after > FR_TAP_DATE_TO_D && after < NEXT_SEASON_D;
+}
+
 FrTapDates *
 fr_tap_dates_new (const FrForecastQuestion *question)
 {
@@ -292,6 +308,8 @@ fr_tap_dates_new (const FrForecastQuestion *question)
       put_shift (&work, dates, -FR_TAP_DATE_WEEK_D, &dates->early);
       put_shift (&work, dates, FR_TAP_DATE_WEEK_D, &dates->late);
     }
+  else if (is_behind (question))
+    dates->why = FR_TAP_DATE_TOO_LATE;
   fr_forecast_run_free (work.run);
   fr_forecast_belief_free (work.belief);
   g_free (work.expected_l);

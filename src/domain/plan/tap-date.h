@@ -1,11 +1,13 @@
-/* When to tap: what a hole drilled on each of many dates is likely to give by the season's end, and which date is best.
+/* When to tap: what a hole drilled on each of many dates is likely to give by the season's end, and which
+ * date is best.
  *
- * Every member that may hold of a bush is run once over each season that may come: this year's weather as far as it is
- * observed or forecast, then each past season in turn. A hole drilled at noon of a date gathers from the next day on and
- * ages from then, as in forecast.h, each member at its own pace; so early holes catch more runs and late ones are fresher.
+ * Every member that may hold of a bush is run once over each season that may come: this year's weather as far
+ * as it is observed or forecast, then each past season in turn. A hole drilled at noon of a date gathers from
+ * the next day on and ages from then, as in forecast.h, each member at its own pace; so early holes catch
+ * more runs and late ones are fresher.
  *
- * The rule: of the dates from as_of on, the latest whose expected total is within FR_TAP_DATE_WITHIN_RATIO of the greatest. A hole
- * cannot be made younger again, but it can still be drilled tomorrow. */
+ * The rule: of the dates from as_of on, the latest whose expected total is within FR_TAP_DATE_WITHIN_RATIO of
+ * the greatest. A hole cannot be made younger again, but it can still be drilled tomorrow. */
 #pragma once
 
 #include "domain/plan/forecast.h"
@@ -13,8 +15,8 @@
 G_BEGIN_DECLS
 
 #define FR_TAP_DATE_WITHIN_RATIO 0.01
-/* Dates looked at: from so many days before as_of to so many after, and at least those so many days after midwinter: late
- * January to mid April, in the south half a year later. */
+/* Dates looked at: from so many days before as_of to so many after, and at least those so many days after
+ * midwinter: late January to mid April, in the south half a year later. */
 #define FR_TAP_DATE_BEFORE_D 15
 #define FR_TAP_DATE_AFTER_D 60
 #define FR_TAP_DATE_FROM_D 25
@@ -24,13 +26,14 @@ G_BEGIN_DECLS
 /* Why that date, or why none. */
 typedef enum
 {
-  FR_TAP_DATE_UNKNOWN,       /* none: neither past seasons nor a run within the weather */
-  FR_TAP_DATE_FROZEN,        /* later than as_of: next to nothing runs before it */
-  FR_TAP_DATE_AGEING,        /* later than as_of: some sap runs before it, but less than the older hole would lose */
+  FR_TAP_DATE_UNKNOWN, /* none: neither past seasons nor a run within the weather */
+  FR_TAP_DATE_FROZEN,  /* later than as_of: next to nothing runs before it */
+  FR_TAP_DATE_AGEING, /* later than as_of: some sap runs before it, but less than the older hole would lose */
   FR_TAP_DATE_RUN_NEAR,      /* as_of: a run is likely within the forecast */
   FR_TAP_DATE_RUNNING,       /* as_of: sap ran within the last three days */
   FR_TAP_DATE_WAITING_LOSES, /* as_of: by past seasons, each day of waiting costs more than an older hole */
-  FR_TAP_DATE_TOO_LATE,      /* none: less than a fifth of what the season gave is left */
+  FR_TAP_DATE_TOO_LATE, /* none: less than a fifth of what the season gave is left, or it is past mid-April
+                           and no run is in sight */
   FR_N_TAP_DATE_WHYS
 } FrTapDateWhy;
 
@@ -70,7 +73,8 @@ typedef struct
  * @is_first_run_forecast: it lies within the weather, not in past seasons
  * @is_season_known: past seasons stand in; otherwise only days that the weather knows count
  * @n_past: how many
- * @n_gap_days: days from the first of @dates to the weather's end with an unknown hour, on which nothing is taken to run
+ * @n_gap_days: days from the first of @dates to the weather's end with an unknown hour, on which nothing is
+ * taken to run
  */
 typedef struct
 {
