@@ -210,20 +210,37 @@ fr_forecast_day_words_free (FrForecastDayWords *words)
   g_free (words);
 }
 
+/* Both ways alike, and both worth saying. */
+static gboolean
+agrees (double ran_by, double raised_by)
+{
+  return fabs (ran_by) >= AS_EXPECTED_RATIO && ran_by * raised_by > 0;
+}
+
 char *
 fr_forecast_learned_words (const FrForecast *forecast, const FrSay *say)
 {
-  double by = forecast->raised_ratio - 1;
-  g_autofree char *number = NULL;
+  double by = forecast->raised_ratio - 1, ran_by = forecast->ran_ratio - 1;
+  g_autofree char *number = NULL, *ran = NULL;
 
   if (forecast->n_learned == 0 || isnan (by))
     return NULL;
   if (fabs (by) < AS_EXPECTED_RATIO)
     return g_strdup (_ ("Your buckets this season ran as expected."));
   number = fr_say_number (say, fabs (100 * by), 0);
+  ran = fr_say_number (say, fabs (100 * ran_by), 0);
   if (by > 0)
-    /* Translators: a number of percent */
-    return g_strdup_printf (_ ("Your buckets this season ran more than expected, so litres were raised by %s %%."), number);
+    {
+      if (agrees (ran_by, by))
+        /* Translators: two numbers of percent */
+        return g_strdup_printf (_ ("Your buckets this season ran %s %% above the model, so it was raised by %s %%."), ran,
+                                number);
+      /* Translators: a number of percent */
+      return g_strdup_printf (_ ("By what your buckets gave this season the model was raised by %s %%."), number);
+    }
+  if (agrees (ran_by, by))
+    /* Translators: two numbers of percent */
+    return g_strdup_printf (_ ("Your buckets this season ran %s %% below the model, so it was lowered by %s %%."), ran, number);
   /* Translators: a number of percent */
-  return g_strdup_printf (_ ("Your buckets this season ran less than expected, so litres were lowered by %s %%."), number);
+  return g_strdup_printf (_ ("By what your buckets gave this season the model was lowered by %s %%."), number);
 }

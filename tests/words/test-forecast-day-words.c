@@ -100,12 +100,15 @@ test_learned (void)
 {
   static const struct
   {
-    double ratio;
+    double ran_ratio;
+    double raised_ratio;
     const char *words;
   } cases[] = {
-    { 1.09, "Your buckets this season ran more than expected, so litres were raised by 9 %." },
-    { 0.8, "Your buckets this season ran less than expected, so litres were lowered by 20 %." },
-    { 1.01, "Your buckets this season ran as expected." },
+    { 1.09, 1.06, "Your buckets this season ran 9 % above the model, so it was raised by 6 %." },
+    { 0.7, 0.8, "Your buckets this season ran 30 % below the model, so it was lowered by 20 %." },
+    { 0.99, 1.06, "By what your buckets gave this season the model was raised by 6 %." },
+    { NAN, 0.8, "By what your buckets gave this season the model was lowered by 20 %." },
+    { 1.05, 1.01, "Your buckets this season ran as expected." },
   };
   FrForecast one = forecast ();
 
@@ -115,7 +118,8 @@ test_learned (void)
     {
       g_autofree char *words = NULL;
 
-      one.raised_ratio = cases[i].ratio;
+      one.ran_ratio = cases[i].ran_ratio;
+      one.raised_ratio = cases[i].raised_ratio;
       words = fr_forecast_learned_words (&one, &say);
       g_assert_cmpstr (words, ==, cases[i].words);
     }
