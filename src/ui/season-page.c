@@ -15,6 +15,7 @@
 #include "ui/season-print.h"
 #include "ui/store-view.h"
 #include "ui/view-tabs.h"
+#include "ui/weather-import-dialog.h"
 
 #define NARROW_PX 720
 #define CLOCK_S 60
@@ -181,6 +182,12 @@ import_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 }
 
 static void
+import_weather_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  fr_weather_import_ask (fr_window_of (GTK_WIDGET (user_data)));
+}
+
+static void
 export_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   fr_season_export (fr_window_of (GTK_WIDGET (user_data)), FR_SEASON_PAGE (user_data)->season,
@@ -261,6 +268,7 @@ static const GActionEntry entries[] = {
   { .name = "edit-container", .activate = edit_container_cb, .parameter_type = "x" },
   { .name = "recall", .activate = recall_cb },
   { .name = "import", .activate = import_cb },
+  { .name = "import-weather", .activate = import_weather_cb },
   { .name = "export", .activate = export_cb, .parameter_type = "s" },
   { .name = "view", .activate = show_view_cb, .parameter_type = "s" },
   { .name = "calendar", .activate = calendar_cb, .parameter_type = "s" },
@@ -309,6 +317,7 @@ make_action (FrSeasonPage *self)
   gtk_box_append (GTK_BOX (self->action), self->add_gathering);
   gtk_box_append (GTK_BOX (self->action), self->add_air);
   g_menu_append (menu, _ ("_Import…"), "season.import");
+  g_menu_append (menu, _ ("Import _Weather…"), "season.import-weather");
   g_menu_append (menu, _ ("Export _Gatherings…"), "season.export::gatherings");
   g_menu_append (menu, _ ("Export _Stock…"), "season.export::stock");
   g_menu_append (menu, _ ("Show _Reminders Put Away"), "season.recall");
