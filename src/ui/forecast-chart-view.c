@@ -14,6 +14,7 @@
 /* Days shown before the first that is ahead. */
 #define DAYS_BEFORE 2
 #define EMPTY_DAYS 8
+#define LEAST_HEIGHT_PX 350
 
 struct _FrForecastChartView
 {
@@ -238,7 +239,8 @@ fr_forecast_chart_view_measure (GtkWidget *widget, GtkOrientation orientation, i
     }
   else
     {
-      *minimum = (int)ceil (fr_forecast_chart_least_height_px (scale));
+      /* Lower than this its capsules say too little; the page scrolls. */
+      *minimum = (int)ceil (MAX (fr_forecast_chart_least_height_px (scale), LEAST_HEIGHT_PX * scale));
       *natural = MAX (*minimum, (int)ceil (406 * scale));
     }
 }

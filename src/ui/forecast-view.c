@@ -6,6 +6,7 @@
 
 #include "ui/forecast-chart-view.h"
 #include "ui/forecast-panel.h"
+#include "ui/forecast-season-view.h"
 #include "ui/pieces.h"
 #include "ui/side-pane.h"
 #include "ui/tonight-answer.h"
@@ -23,6 +24,9 @@ struct _FrForecastView
   GtkWidget *caution;
   GtkWidget *warnings;
   FrForecastChartView *chart;
+  GtkWidget *season_card;
+  GtkWidget *season_words;
+  FrForecastSeasonView *so_far;
   GtkWidget *pane;
   GtkWidget *panel;
   FrDate chosen; /* year 0: none, then the panel has the first day that counts */
@@ -83,6 +87,7 @@ show_day (FrForecastView *self)
   fr_forecast_panel_set (FR_FORECAST_PANEL (self->panel), words, notes);
   fr_forecast_chart_view_set_selected (self->chart, day != NULL ? day->date : (FrDate){ 0, 0, 0 },
                                        words != NULL ? words->spoken : NULL);
+  fr_forecast_season_view_set_selected (self->so_far, self->chosen);
 }
 
 /* --- all --- */
@@ -136,12 +141,27 @@ show_answer (FrForecastView *self)
 }
 
 static void
+show_season (FrForecastView *self)
+{
+  const FrForecast *forecast = fr_forecaster_get (self->forecaster);
+  gboolean is_known = forecast != NULL && forecast->n_days > 0;
+  g_autofree char *words = is_known ? fr_forecast_season_words (forecast, fr_season_get_say (self->season)) : NULL;
+
+  gtk_widget_set_visible (self->season_card, is_known);
+  fr_set_text (self->season_words, words);
+  fr_forecast_season_view_set (self->so_far, forecast, fr_season_get_present (self->season)->season,
+                               fr_season_is_present (self->season) ? fr_season_get_past_view (self->season) : NULL,
+                               fr_season_get_say (self->season));
+}
+
+static void
 show (FrForecastView *self)
 {
   if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
     {
       /* It borrows an answer that is gone. */
       fr_forecast_chart_view_set (self->chart, NULL, NULL, 0, NULL);
+      fr_forecast_season_view_set (self->so_far, NULL, 0, NULL, NULL);
       self->stale = TRUE;
       return;
     }
@@ -149,6 +169,7 @@ show (FrForecastView *self)
   fr_forecast_chart_view_set (self->chart, fr_forecaster_get (self->forecaster), fr_forecaster_get_asked (self->forecaster),
                               fr_season_get_now (self->season), fr_season_get_say (self->season));
   show_answer (self);
+  show_season (self);
   show_day (self);
 }
 
@@ -215,6 +236,12 @@ make_content (FrForecastView *self, GtkWidget *toggle)
   gtk_box_append (GTK_BOX (page), self->warnings);
   gtk_box_append (GTK_BOX (page), toggle);
   gtk_box_append (GTK_BOX (page), card);
+  self->season_card = fr_card_new (_ ("The Season So Far"));
+  self->so_far = FR_FORECAST_SEASON_VIEW (fr_forecast_season_view_new ());
+  self->season_words = fr_wrapped_text (NULL, "note");
+  gtk_box_append (fr_card_content (self->season_card), GTK_WIDGET (self->so_far));
+  gtk_box_append (fr_card_content (self->season_card), self->season_words);
+  gtk_box_append (GTK_BOX (page), self->season_card);
   gtk_widget_add_css_class (page, "page");
   gtk_widget_set_hexpand (scroller, TRUE);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);

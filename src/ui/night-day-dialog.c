@@ -149,7 +149,7 @@ fr_night_day_dialog_init (FrNightDayDialog *self)
   GtkBox *inner;
 
   self->keep_button
-      = fr_dialog_frame_build (ADW_WINDOW (self), _ ("Night and Day"), 460, 300, G_CALLBACK (keep_cb), self, &inner);
+      = fr_dialog_frame_build (ADW_WINDOW (self), _ ("Night and Day"), 460, 230, G_CALLBACK (keep_cb), self, &inner);
   self->group = adw_preferences_group_new ();
   gtk_box_append (inner, self->group);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);

@@ -244,3 +244,21 @@ fr_forecast_learned_words (const FrForecast *forecast, const FrSay *say)
   /* Translators: a number of percent */
   return g_strdup_printf (_ ("By what your buckets gave this season the model was lowered by %s %%."), number);
 }
+
+char *
+fr_forecast_season_words (const FrForecast *forecast, const FrSay *say)
+{
+  g_autofree char *came = fr_forecast_litres_words (forecast->gathered_l, forecast->gathered_l, say), *date = NULL, *range = NULL;
+  const FrForecastDay *last = forecast->n_days > 0 ? &forecast->days[forecast->n_days - 1] : NULL;
+
+  if (last == NULL || !last->is_ahead || isnan (last->so_far.lo_l))
+    /* Translators: an amount of sap */
+    return g_strdup_printf (_ ("%s came in so far."), came);
+  range = fr_forecast_litres_words (last->so_far.lo_l, last->so_far.hi_l, say);
+  date = fr_say_date (last->date);
+  if (forecast->n_past == 0)
+    /* Translators: an amount of sap, an amount from … to …, a date */
+    return g_strdup_printf (_ ("%s came in so far; %s by %s, eight times in ten. Later days wait for weather."), came, range, date);
+  /* Translators: an amount of sap, an amount from … to … */
+  return g_strdup_printf (_ ("%s came in so far; %s by the season’s end, eight times in ten."), came, range);
+}

@@ -44,6 +44,8 @@ const FrForecastDay *fr_forecast_next_run (const FrForecast *forecast);
 
 /* "8 to 22 L", one number when both read alike. */
 char *fr_forecast_litres_words (double lo_l, double hi_l, const FrSay *say);
+/* What came so far and what the season may come to. */
+char *fr_forecast_season_words (const FrForecast *forecast, const FrSay *say);
 /* What the bush's own litres made of it; NULL when nothing was learned yet. */
 char *fr_forecast_learned_words (const FrForecast *forecast, const FrSay *say);
 

@@ -125,6 +125,26 @@ test_learned (void)
     }
 }
 
+static void
+test_season (void)
+{
+  FrForecast one = forecast ();
+  g_autofree char *only = NULL, *to_friday = NULL, *whole = NULL;
+
+  one.gathered_l = 147;
+  one.n_days = 1;
+  only = fr_forecast_season_words (&one, &say);
+  g_assert_cmpstr (only, ==, "147 L came in so far.");
+  one.n_days = 2;
+  days[1].so_far = (FrLitres){ 158, 160, 166, 170, 177, 166 };
+  to_friday = fr_forecast_season_words (&one, &say);
+  g_assert_cmpstr (to_friday, ==,
+                   "147 L came in so far; 158 to 177 L by Friday 13 March, eight times in ten. Later days wait for weather.");
+  one.n_past = 3;
+  whole = fr_forecast_season_words (&one, &say);
+  g_assert_cmpstr (whole, ==, "147 L came in so far; 158 to 177 L by the season’s end, eight times in ten.");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -135,5 +155,6 @@ main (int argc, char **argv)
   g_test_add_func ("/forecast-day-words/certain", test_certain);
   g_test_add_func ("/forecast-day-words/next", test_next);
   g_test_add_func ("/forecast-day-words/learned", test_learned);
+  g_test_add_func ("/forecast-day-words/season", test_season);
   return g_test_run ();
 }
