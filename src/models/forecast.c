@@ -30,6 +30,8 @@ typedef struct
   FrBookForecast *asked;
   FrForecast *forecast;
   FrTapDates *dates;
+  FrForecastAnswer answer;
+  FrKitchen *kitchen;
 } Question;
 
 struct _FrForecaster
@@ -49,6 +51,8 @@ struct _FrForecaster
   FrBookForecast *asked;
   FrForecast *forecast;
   FrTapDates *dates; /* or NULL */
+  FrForecastAnswer answer;
+  FrKitchen *kitchen;
   GArray *far; /* (element-type FarDays), or NULL: to be read */
   guint far_season;
   guint far_serial, whole_serial;
@@ -75,6 +79,7 @@ question_free (Question *question)
   fr_book_forecast_free (question->asked);
   fr_forecast_free (question->forecast);
   fr_tap_dates_free (question->dates);
+  fr_kitchen_free (question->kitchen);
   g_free (question);
 }
 
@@ -139,6 +144,25 @@ read_far (FrForecaster *self, guint season)
 
 /* --- asking --- */
 
+/* Twice: what is to be boiled tells how much room there will be, and that how it is told. */
+static void
+say_what_to_do (Question *question)
+{
+  FrAnswerQuestion asked = { .forecast = question->forecast,
+                             .is_tapped = question->asked->question.tapped.year != 0,
+                             .today = question->asked->today,
+                             .gather_hour = question->asked->gather_hour,
+                             .free_l = NAN };
+
+  fr_forecast_answer (&asked, &question->answer);
+  question->kitchen = fr_kitchen_of_book (&question->records, question->forecast, &question->answer, question->now_utc);
+  if (question->kitchen == NULL)
+    return;
+  asked.is_after_boil = question->kitchen->free_after_l > question->kitchen->free_now_l;
+  asked.free_l = asked.is_after_boil ? question->kitchen->free_after_l : question->kitchen->free_now_l;
+  fr_forecast_answer (&asked, &question->answer);
+}
+
 static void
 answer_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
 {
@@ -158,6 +182,7 @@ answer_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *c
   question->forecast = fr_book_forecast_answer (question->asked);
   if (question->asked->question.tapped.year == 0)
     question->dates = fr_tap_dates_new (&question->asked->question);
+  say_what_to_do (question);
   g_task_return_boolean (task, TRUE);
 }
 
@@ -184,7 +209,10 @@ answered_cb (GObject *source, GAsyncResult *result, gpointer user_data)
       g_clear_pointer (&self->forecast, fr_forecast_free);
       g_clear_pointer (&self->asked, fr_book_forecast_free);
       g_clear_pointer (&self->dates, fr_tap_dates_free);
+      g_clear_pointer (&self->kitchen, fr_kitchen_free);
       self->dates = g_steal_pointer (&question->dates);
+      self->kitchen = g_steal_pointer (&question->kitchen);
+      self->answer = question->answer;
       self->forecast = g_steal_pointer (&question->forecast);
       self->asked = g_steal_pointer (&question->asked);
       self->answered = question->wanted;
@@ -291,6 +319,7 @@ fr_forecaster_finalize (GObject *object)
   fr_forecast_free (self->forecast);
   fr_book_forecast_free (self->asked);
   fr_tap_dates_free (self->dates);
+  fr_kitchen_free (self->kitchen);
   g_clear_pointer (&self->far, g_array_unref);
   g_clear_pointer (&self->past, g_ptr_array_unref);
   g_clear_pointer (&self->zone, fr_zone_table_free);
@@ -356,21 +385,17 @@ fr_forecaster_get_tap_dates (FrForecaster *self)
   return self->dates;
 }
 
-gboolean
-fr_forecaster_answer (FrForecaster *self, double free_l, FrForecastAnswer *answer_out)
+const FrForecastAnswer *
+fr_forecaster_get_answer (FrForecaster *self)
 {
-  const FrForecast *forecast = fr_forecaster_get (self);
-  FrAnswerQuestion question;
+  return fr_forecaster_get (self) != NULL ? &self->answer : NULL;
+}
 
-  if (forecast == NULL)
-    return FALSE;
-  question = (FrAnswerQuestion){ .forecast = forecast,
-                                 .is_tapped = self->asked->question.tapped.year != 0,
-                                 .today = self->asked->today,
-                                 .gather_hour = self->asked->gather_hour,
-                                 .free_l = free_l };
-  fr_forecast_answer (&question, answer_out);
-  return TRUE;
+const FrKitchen *
+fr_forecaster_get_kitchen (FrForecaster *self)
+{
+  fr_forecaster_get (self);
+  return self->kitchen;
 }
 
 gboolean

@@ -7,7 +7,7 @@
 #pragma once
 
 #include "domain/plan/book-forecast.h"
-#include "domain/plan/forecast-answer.h"
+#include "domain/plan/sap-kitchen.h"
 #include "domain/plan/tap-date.h"
 #include "models/book.h"
 #include "models/season.h"
@@ -27,8 +27,10 @@ const FrForecast *fr_forecaster_get (FrForecaster *self);
 const FrBookForecast *fr_forecaster_get_asked (FrForecaster *self);
 /* When to tap: while no hole of the season is drilled; else NULL. Valid as above. */
 const FrTapDates *fr_forecaster_get_tap_dates (FrForecaster *self);
-/* What it tells to do. @free_l: room for sap now, NAN unknown. FALSE while there is no answer. */
-gboolean fr_forecaster_answer (FrForecaster *self, double free_l, FrForecastAnswer *answer_out);
+/* What it tells to do, by the room that is left after tonight's boil; and on which nights to boil, NULL when no day ahead is known. Valid as
+ * above. */
+const FrForecastAnswer *fr_forecaster_get_answer (FrForecaster *self);
+const FrKitchen *fr_forecaster_get_kitchen (FrForecaster *self);
 gboolean fr_forecaster_is_pending (FrForecaster *self);
 /* Counts answers. */
 guint fr_forecaster_get_serial (FrForecaster *self);

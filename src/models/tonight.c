@@ -10,6 +10,8 @@
 #include <glib/gi18n-lib.h>
 
 #include "formats/zone-source.h"
+#include "models/forecast.h"
+#include "words/forecast-day-words.h"
 
 enum
 {
@@ -28,6 +30,7 @@ struct _FrTonight
   GObject parent_instance;
   FrBook *book;
   FrTonightClock clock;
+  FrForecaster *forecaster; /* or NULL */
   gint64 now_utc;
 
   FrZoneTable *zone;
@@ -216,6 +219,21 @@ take_kept (FrTonight *self, GPtrArray *nights)
 }
 
 static void
+say_ahead (FrTonight *self)
+{
+  const FrForecast *forecast;
+  g_autofree char *ahead = NULL;
+
+  if (self->forecaster == NULL || !fr_plan_words_wait (self->plan))
+    return;
+  forecast = fr_forecaster_get (self->forecaster);
+  if (forecast != NULL)
+    ahead = fr_forecast_next_sentence (forecast, &self->say);
+  if (ahead != NULL)
+    fr_plan_words_add_ahead (self->words, ahead);
+}
+
+static void
 compute (FrTonight *self)
 {
   FrSeasonBook book;
@@ -240,15 +258,37 @@ compute (FrTonight *self)
                            fr_say_locale_is_twelve_hour () };
       self->plan = fr_plan_new (&self->input);
       self->words = fr_plan_words_new (self->plan, &self->input, &self->say);
+      say_ahead (self);
     }
   fr_book_season_book_clear (&book);
   g_signal_emit (self, changed_signal, 0);
 }
 
 static void
+answered_cb (FrTonight *self)
+{
+  if (self->plan != NULL && fr_plan_words_wait (self->plan))
+    compute (self);
+}
+
+void
+fr_tonight_set_forecaster (FrTonight *self, FrForecaster *forecaster)
+{
+  g_return_if_fail (self->forecaster == NULL);
+
+  self->forecaster = g_object_ref (forecaster);
+  g_signal_connect_swapped (forecaster, "changed", G_CALLBACK (answered_cb), self);
+  answered_cb (self);
+}
+
+static void
 fr_tonight_finalize (GObject *object)
 {
   FrTonight *self = FR_TONIGHT (object);
+
+  if (self->forecaster != NULL)
+    g_signal_handlers_disconnect_by_data (self->forecaster, self);
+  g_clear_object (&self->forecaster);
 
   for (guint i = 0; i < FR_N_TONIGHT_AMOUNTS; i++)
     g_free (self->typed[i].typed);

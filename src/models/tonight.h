@@ -40,6 +40,10 @@ typedef gint64 (*FrTonightClock) (const FrZoneTable *zone);
 /* @clock is asked anew whenever something changes. */
 FrTonight *fr_tonight_new (FrBook *book, FrTonightClock clock);
 
+/* Who knows when the next sap comes; told of while there is nothing to boil. */
+typedef struct _FrForecaster FrForecaster;
+void fr_tonight_set_forecaster (FrTonight *self, FrForecaster *forecaster);
+
 /* Asks the clock again: for a window that stays open through the night. Nothing happens within the same minute. */
 void fr_tonight_refresh (FrTonight *self);
 

@@ -14,7 +14,7 @@
 /* Days shown before the first that is ahead. */
 #define DAYS_BEFORE 2
 #define EMPTY_DAYS 8
-#define LEAST_HEIGHT_PX 350
+#define LEAST_HEIGHT_PX 330
 
 struct _FrForecastChartView
 {

@@ -12,6 +12,7 @@
 #include "ui/tonight-answer.h"
 #include "words/forecast-day-words.h"
 #include "words/forecast-words.h"
+#include "words/kitchen-words.h"
 
 #define DIM_AFTER_MS 200
 
@@ -21,6 +22,7 @@ struct _FrForecastView
   FrSeason *season;
   FrForecaster *forecaster;
   GtkWidget *answer;
+  GtkWidget *kitchen; /* on which nights to boil */
   GtkWidget *caution;
   GtkWidget *warnings;
   FrForecastChartView *chart;
@@ -92,34 +94,25 @@ show_day (FrForecastView *self)
 
 /* --- all --- */
 
-/* Room for sap in all containers, NAN when no container says how much it holds. */
-static double
-free_l (FrForecastView *self)
-{
-  const FrSeasonView *present = fr_season_get_present (self->season);
-
-  double left_l = present->capacity_l - present->stock->volume_l;
-
-  return isnan (left_l) ? NAN : fmax (left_l, 0);
-}
-
 static void
 show_answer (FrForecastView *self)
 {
   const FrSay *say = fr_season_get_say (self->season);
   const FrTapDates *dates = fr_forecaster_get_tap_dates (self->forecaster);
-  FrForecastAnswer answer;
+  const FrForecastAnswer *answer = fr_forecaster_get_answer (self->forecaster);
+  const FrKitchen *kitchen = fr_forecaster_get_kitchen (self->forecaster);
   g_autoptr (GPtrArray) warnings = NULL;
   g_autofree char *sentence = NULL, *reason = NULL;
 
-  if (!fr_forecaster_answer (self->forecaster, free_l (self), &answer))
+  gtk_widget_set_visible (self->kitchen, kitchen != NULL && answer != NULL && answer->code != FR_ANSWER_NOT_TAPPED);
+  if (answer == NULL)
     {
       fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), _ ("The days ahead are being worked out."), NULL,
                                    NULL, NULL);
       return;
     }
-  warnings = fr_forecast_warnings (&answer);
-  if (answer.code == FR_ANSWER_NOT_TAPPED && dates != NULL)
+  warnings = fr_forecast_warnings (answer);
+  if (answer->code == FR_ANSWER_NOT_TAPPED && dates != NULL)
     {
       g_autofree char *caution = fr_tap_date_caution (dates);
 
@@ -129,11 +122,19 @@ show_answer (FrForecastView *self)
     }
   else
     {
-      sentence = fr_forecast_sentence (&answer, say);
-      reason = fr_forecast_reason (&answer, say);
+      sentence = fr_forecast_sentence (answer, say);
+      reason = fr_forecast_reason (answer, say);
       fr_set_text (self->caution, NULL);
     }
   fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), sentence, reason, NULL, NULL);
+  if (kitchen != NULL)
+    {
+      g_autofree char *boil = fr_kitchen_sentence (kitchen, say), *why = fr_kitchen_reason (kitchen, say);
+      g_autofree char *soft = why != NULL ? g_markup_escape_text (why, -1) : g_strdup ("");
+      g_autofree char *markup = g_strconcat (boil, " ", soft, NULL);
+
+      gtk_label_set_markup (GTK_LABEL (self->kitchen), markup);
+    }
   fr_box_empty (GTK_BOX (self->warnings));
   for (guint i = 0; i < warnings->len; i++)
     gtk_box_append (GTK_BOX (self->warnings), fr_caution_row_new (warnings->pdata[i], FR_SEVERITY_WARN));
@@ -222,19 +223,25 @@ static GtkWidget *
 make_content (FrForecastView *self, GtkWidget *toggle)
 {
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16), *scroller = gtk_scrolled_window_new (), *card = adw_bin_new ();
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
 
   self->answer = fr_tonight_answer_new ();
   self->chart = FR_FORECAST_CHART_VIEW (fr_forecast_chart_view_new ());
   gtk_widget_set_halign (toggle, GTK_ALIGN_END);
+  gtk_widget_set_valign (toggle, GTK_ALIGN_START);
   adw_bin_set_child (ADW_BIN (card), GTK_WIDGET (self->chart));
   gtk_widget_add_css_class (card, "card");
   gtk_widget_set_vexpand (GTK_WIDGET (self->chart), TRUE);
   gtk_box_append (GTK_BOX (page), self->answer);
+  self->kitchen = fr_wrapped_text (NULL, NULL);
+  gtk_widget_set_hexpand (self->kitchen, TRUE);
+  gtk_box_append (GTK_BOX (line), self->kitchen);
+  gtk_box_append (GTK_BOX (line), toggle);
+  gtk_box_append (GTK_BOX (page), line);
   self->caution = fr_wrapped_text (NULL, "soft");
   self->warnings = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_box_append (GTK_BOX (page), self->caution);
   gtk_box_append (GTK_BOX (page), self->warnings);
-  gtk_box_append (GTK_BOX (page), toggle);
   gtk_box_append (GTK_BOX (page), card);
   self->season_card = fr_card_new (_ ("The Season So Far"));
   self->so_far = FR_FORECAST_SEASON_VIEW (fr_forecast_season_view_new ());

@@ -534,6 +534,12 @@ fr_tonight_page_new (FrBook *book)
   return self;
 }
 
+void
+fr_tonight_page_set_forecaster (FrTonightPage *self, FrForecaster *forecaster)
+{
+  fr_tonight_set_forecaster (self->tonight, forecaster);
+}
+
 char *
 fr_tonight_page_subtitle (FrTonightPage *self)
 {

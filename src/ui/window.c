@@ -357,11 +357,13 @@ fr_window_new (GtkApplication *application, FrBook *book, GSettings *settings)
       notify = g_settings_create_action (settings, FR_SETTINGS_NOTIFY);
       g_action_map_add_action (G_ACTION_MAP (self), notify);
     }
-  gtk_stack_add_named (self->stack, GTK_WIDGET (fr_tonight_page_new (book)), "tonight");
   {
+    FrTonightPage *tonight = fr_tonight_page_new (book);
     FrSugarbushPage *bush = fr_sugarbush_page_new (book);
     FrSeasonPage *season = fr_season_page_new (book, fr_sugarbush_page_get_bush (bush));
 
+    gtk_stack_add_named (self->stack, GTK_WIDGET (tonight), "tonight");
+    fr_tonight_page_set_forecaster (tonight, fr_season_page_get_forecaster (season));
     gtk_stack_add_named (self->stack, GTK_WIDGET (bush), "sugarbush");
     g_signal_connect_object (bush, "head-changed", G_CALLBACK (update_title), self, G_CONNECT_SWAPPED);
     gtk_stack_add_named (self->stack, GTK_WIDGET (season), "season");

@@ -191,3 +191,18 @@ fr_no_plan_words (FrPlanWords *words, const FrPlan *plan, const FrPlanInput *inp
       say_fault (words, plan, input, name, say);
     }
 }
+
+gboolean
+fr_plan_words_wait (const FrPlan *plan)
+{
+  return plan->status == FR_PLAN_NO_SAP || plan->status == FR_PLAN_TOO_LITTLE;
+}
+
+void
+fr_plan_words_add_ahead (FrPlanWords *words, const char *ahead_markup)
+{
+  char *joined = g_strconcat (words->sentence, " ", ahead_markup, NULL);
+
+  g_free (words->sentence);
+  words->sentence = joined;
+}

@@ -10,6 +10,8 @@
 #include "ui/forecast-panel.h"
 #include "ui/season-page.h"
 #include "window-tools.h"
+#include "words/forecast-day-words.h"
+#include "words/forecast-words.h"
 
 static GtkWidget *
 part (gpointer window, const char *type_name)
@@ -152,6 +154,46 @@ test_night_and_day (void)
   close_window (window);
 }
 
+/* While there is nothing to boil, the first page tells what comes next. */
+static void
+test_tonight (void)
+{
+  FrWindow *window = open_window ("forecast-tonight.frostrun", TOOLS_DEMO);
+  gint64 until_us = g_get_monotonic_time () + 10 * G_USEC_PER_SEC;
+  g_autofree char *texts = NULL;
+
+  act (window, "win.page", "tonight");
+  type_keys (row (window, "Amount"), "0");
+  fr_entry_row_finish (row (window, "Amount"));
+  do /* the answer comes from a thread */
+    {
+      g_free (texts);
+      settle ();
+      texts = label_texts (part (window, "FrTonightAnswer"));
+    }
+  while (strstr (texts, "will bring") == NULL && g_get_monotonic_time () < until_us);
+  assert_shows (texts, "Nothing to boil tonight. Friday will bring ");
+  close_window (window);
+}
+
+/* What to do stands over the days, by the same words as elsewhere. */
+static void
+test_answer (void)
+{
+  FrWindow *window = open_forecast ("forecast-answer.frostrun");
+  FrForecaster *forecaster = forecaster_of (window);
+  FrSeason *season = fr_season_page_get_season (FR_SEASON_PAGE (part (window, "FrSeasonPage")));
+  g_autofree char *markup = fr_forecast_sentence (fr_forecaster_get_answer (forecaster), fr_season_get_say (season));
+  g_autofree char *said = fr_say_plain (markup), *sentence = plain_spaces (said);
+  g_autofree char *texts = label_texts (part (window, "FrForecastView"));
+
+  g_assert_nonnull (fr_forecaster_get_kitchen (forecaster));
+  g_assert_null (fr_forecaster_get_tap_dates (forecaster)); /* there are taps */
+  assert_shows (texts, sentence);
+  assert_shows (texts, "by the season’s end, eight times in ten");
+  close_window (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -160,5 +202,7 @@ main (int argc, char **argv)
   g_test_add_func ("/forecast-view/days", test_days);
   g_test_add_func ("/forecast-view/calendar", test_calendar_days);
   g_test_add_func ("/forecast-view/night-and-day", test_night_and_day);
+  g_test_add_func ("/forecast-view/tonight", test_tonight);
+  g_test_add_func ("/forecast-view/answer", test_answer);
   return tools_run ();
 }
