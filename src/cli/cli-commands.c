@@ -56,6 +56,10 @@ const FrCommand fr_commands[] = {
     "Adds up each container's litres and sugar from tap to boil, compares nights with what was taken out for them, and names for each "
     "difference the causes that are likely, with how likely each is. Nothing is written.",
     "frostrun-cli ledger --book sugarbush.frostrun --season 2026", FALSE, fr_ledger_entries, fr_run_ledger },
+  { "kitchen", "[--book FILE] [--at TIME]", "Which nights must boil by the forecast, and what room is missing",
+    "Follows the store through the evenings whose weather is known: what comes in by the forecast, what has to be boiled before it is past its "
+    "time or runs over, in the middle and nine times in ten. It informs; local food rules come first. Nothing is written.",
+    "frostrun-cli kitchen --book sugarbush.frostrun --at 2026-03-19T18:00", FALSE, fr_kitchen_entries, fr_run_kitchen },
   { "reading", "--instrument WHICH --reading BX [--sample-c C]",
     "Correct a refractometer's or hydrometer's reading",
     "Says the true sweetness for a reading at the sample's temperature, or what to do with the sample.",

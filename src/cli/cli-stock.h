@@ -22,10 +22,13 @@ fr_cli_stock_load (FrCliSeason *season, const char *path, const char *season_tex
 
 extern const GOptionEntry fr_stock_entries[];
 extern const GOptionEntry fr_ledger_entries[];
+extern const GOptionEntry fr_kitchen_entries[];
 
 gboolean
 fr_run_stock (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 gboolean
 fr_run_ledger (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
+gboolean
+fr_run_kitchen (const FrCommandOptions *options, const char *file, GString *answer, GError **error);
 
 G_END_DECLS

@@ -90,27 +90,40 @@ fr_kitchen_sentence (const FrKitchen *kitchen, const FrSay *say)
   return g_strdup_printf (_ ("Boil %s, or sap is past its time."), nights);
 }
 
-/* "Even so 12 L more room is wanted by Saturday." */
+/* "12 L more room by Saturday", or "12 L more room by Saturday and 30 L by Tuesday". */
+static char *
+room_text (const FrKitchen *kitchen, const FrKitchenCourseDays *course, const FrSay *say)
+{
+  g_autofree char *first = fr_forecast_say_litres (say, course->nights[course->first_over].over_l);
+  g_autofree char *day = fr_forecast_day_name (date_of (kitchen, course->first_over), kitchen->today);
+  g_autofree char *most = fr_forecast_say_litres (say, course->missing_l);
+  g_autofree char *most_day = fr_forecast_day_name (date_of (kitchen, course->missing_by), kitchen->today);
+
+  if (course->missing_by == course->first_over)
+    /* Translators: litres, a weekday */
+    return g_strdup_printf (_ ("%s more room by %s"), first, day);
+  /* Translators: litres, a weekday, litres, a weekday */
+  return g_strdup_printf (_ ("%s more room by %s and %s by %s"), first, day, most, most_day);
+}
+
 static char *
 missing_text (const FrKitchen *kitchen, const FrSay *say)
 {
   const FrKitchenCourseDays *middle = &kitchen->courses[FR_KITCHEN_MIDDLE];
   const FrKitchenCourseDays *hi = &kitchen->courses[FR_KITCHEN_NINE_IN_TEN];
-  g_autofree char *litres = NULL, *day = NULL;
+  g_autofree char *room = NULL;
 
+  if (middle->missing_by >= 0)
+    {
+      room = room_text (kitchen, middle, say);
+      /* Translators: "12 L more room by Saturday" */
+      return g_strdup_printf (_ ("Have %s: the pan alone cannot keep up."), room);
+    }
   if (hi->missing_by < 0)
     return NULL;
-  litres = fr_forecast_say_litres (say, hi->missing_l);
-  day = fr_forecast_day_name (date_of (kitchen, hi->missing_by), kitchen->today);
-  if (middle->missing_by < 0)
-    /* Translators: litres, a weekday */
-    return g_strdup_printf (_ ("Have %s more room by %s to be safe nine times in ten."), litres, day);
-  g_free (litres);
-  g_free (day);
-  litres = fr_forecast_say_litres (say, middle->missing_l);
-  day = fr_forecast_day_name (date_of (kitchen, middle->missing_by), kitchen->today);
-  /* Translators: litres, a weekday */
-  return g_strdup_printf (_ ("Have %s more room by %s: the pan alone cannot keep up."), litres, day);
+  room = room_text (kitchen, hi, say);
+  /* Translators: "12 L more room by Saturday" */
+  return g_strdup_printf (_ ("Have %s to be safe nine times in ten."), room);
 }
 
 char *

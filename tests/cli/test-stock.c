@@ -168,6 +168,20 @@ test_wrong (void)
   complains ("ledger", "extra", "frostrun-cli: ledger does not take “extra”; see frostrun-cli ledger --help\n");
 }
 
+/* A book without weather says that it cannot tell. */
+static void
+test_kitchen (void)
+{
+  g_auto (Answer) none = ask ("kitchen", "--at 2026-03-13T12:00 --json"), text = ask ("kitchen", "--at 2026-03-13T12:00");
+  JsonObject *root = json_node_get_object (answer_root (&none));
+
+  g_assert_cmpint (none.code, ==, 0);
+  g_assert_true (json_object_get_null_member (root, "middle"));
+  g_assert_cmpint (text.code, ==, 0);
+  g_assert_nonnull (strstr (text.out, "."));
+  g_assert_null (strstr (text.out, "<b>"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -182,6 +196,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ledger/json", test_ledger);
   g_test_add_func ("/stock/texts", test_texts);
   g_test_add_func ("/stock/wrong", test_wrong);
+  g_test_add_func ("/cli/stock/kitchen", test_kitchen);
   failed = g_test_run ();
   drop_folder (folder);
   g_free (book);

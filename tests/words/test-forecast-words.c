@@ -460,7 +460,7 @@ test_kitchen (void)
   kitchen_says (much_l, 40, 30, "Boil on Friday, or the store runs over.",
                 "Have 5.0 L more room by Saturday to be safe nine times in ten.");
   kitchen_says (flood_l, 50, 20, "Boil tonight, on Friday and in 2 more nights, or the store runs over.",
-                "Have 50 L more room by Saturday: the pan alone cannot keep up.");
+                "Have 30 L more room by Saturday and 50 L by Sunday: the pan alone cannot keep up.");
   kitchen_says (little_l, 60, 5, "Boil tonight, on Friday and in 2 more nights, or sap is past its time.",
                 "All the same 10 L are past their time after Friday: look at them before boiling; local food "
                 "rules come first.");

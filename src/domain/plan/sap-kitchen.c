@@ -140,9 +140,12 @@ read_course (const FrKitchenQuestion *question, const double *come_in_l, FrKitch
       if (night->must_boil && course->first_must < 0)
         course->first_must = d;
       if (night->over_l > ROUNDING_L && course->first_over < 0)
-        course->first_over = course->missing_by = d;
-      if (night->over_l > course->missing_l)
-        course->missing_l = night->over_l;
+        course->first_over = d;
+      if (night->over_l > course->missing_l + ROUNDING_L)
+        {
+          course->missing_l = night->over_l;
+          course->missing_by = d;
+        }
       if (come_l > question->capacity_l + ROUNDING_L && course->first_over_idle < 0)
         course->first_over_idle = d;
       if (night->late_l > ROUNDING_L && course->first_late < 0)

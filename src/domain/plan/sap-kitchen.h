@@ -81,8 +81,7 @@ typedef struct
  * @n_must: nights that must boil; @first_must: the first, −1 for none
  * @first_over: evening on which the store runs over, though it boils when it must, −1 for none
  * @first_over_idle: the same if nothing is boiled at all
- * @missing_l: room that is wanted beside, 0 for none, by the evening @missing_by, the first that runs over;
- * −1 for none
+ * @missing_l: the most room that is wanted beside, 0 for none, by the evening @missing_by; −1 for none
  * @first_late: night after which sap is past its time all the same, −1 for none
  */
 typedef struct
