@@ -4,6 +4,7 @@
 #include "cli/cli-read.h"
 #include "cli/cli-weather.h"
 #include "domain/maths/tree-yield.h"
+#include "domain/plan/tap-date.h"
 #include "formats/gathered-csv.h"
 #include "formats/json-text.h"
 
@@ -29,7 +30,7 @@ static struct
 #define ASKED                                                                                                           \
   { "weather", 0, 0, G_OPTION_ARG_FILENAME, &said.weather, "Any file that `weather` reads; of several years the last is foretold", "FILE" }, \
   { "taps", 0, 0, G_OPTION_ARG_STRING, &said.taps, "How many taps there are; 1 when not given", "N" }, \
-  { "tapped", 0, 0, G_OPTION_ARG_STRING, &said.tapped, "The day they were set", "DATE" }, \
+  { "tapped", 0, 0, G_OPTION_ARG_STRING, &said.tapped, "The day they were set; when not given, before the first emptying, or not yet", "DATE" }, \
   { "tap-dbh-cm", 0, 0, G_OPTION_ARG_STRING, &said.dbh_cm, "Diameter of the trees at breast height", "CM" }, \
   { "species", 0, 0, G_OPTION_ARG_STRING, &said.species, "sugar, black, red, silver …", "NAME" }, \
   { "gathered", 0, 0, G_OPTION_ARG_FILENAME, &said.gathered, "Table date,litres_per_tap[,days] of what was emptied", "FILE" }, \
@@ -138,6 +139,15 @@ default_as_of (const FrWeather *weather)
   return last;
 }
 
+/* Holes that gave sap were drilled before it. */
+static FrDate
+first_span_start (const GArray *gathered)
+{
+  const FrSapGathered *first = &g_array_index (gathered, FrSapGathered, 0);
+
+  return fr_date_add_days (first->date, -(gint)ceil (first->span_days));
+}
+
 static FrWeather *
 read_weather (const char *path, GError **error)
 {
@@ -213,6 +223,11 @@ fr_cli_forecast_ask (FrCliForecast *forecast, GError **error)
   if (question->as_of.year == 0)
     return fr_cli_wrong (error, "%s: no day has a temperature", said.weather);
   midwinter = fr_midwinter (question->as_of, question->is_south);
+  if (tapped.year == 0 && forecast->gathered->len > 0)
+    tapped = first_span_start (forecast->gathered);
+  if (as_of.year == 0 && tapped.year == 0
+      && fr_date_to_days (question->as_of) - fr_date_to_days (midwinter) > FR_TAP_DATE_TO_D)
+    question->as_of = fr_date_add_days (midwinter, FR_TAP_DATE_FROM_D);
   offset_s = fr_standard_offset_s (forecast->weather->longitude_deg);
   forecast->air = fr_season_air (forecast->weather, midwinter, offset_s);
   forecast->past = g_ptr_array_new_with_free_func ((GDestroyNotify)fr_air_hours_free);
