@@ -301,6 +301,12 @@ fr_season_set_forecaster (FrSeason *self, FrForecaster *forecaster)
   g_signal_connect_swapped (forecaster, "changed", G_CALLBACK (answered_cb), self);
 }
 
+const FrForecast *
+fr_season_get_forecast (FrSeason *self)
+{
+  return self->forecaster != NULL ? fr_forecaster_get (self->forecaster) : NULL;
+}
+
 const FrSeasonView *
 fr_season_get_view (FrSeason *self)
 {

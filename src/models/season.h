@@ -7,6 +7,7 @@
  * - "day-changed" (): another day is selected */
 #pragma once
 
+#include "domain/plan/forecast.h"
 #include "domain/plan/gathering-ask.h"
 #include "domain/plan/ledger.h"
 #include "domain/plan/season.h"
@@ -25,6 +26,8 @@ FrSeason *fr_season_new (FrBook *book, FrSeasonClock clock);
 /* From whom the days to come are told in today's season; "changed" comes once more with each of its answers. */
 typedef struct _FrForecaster FrForecaster;
 void fr_season_set_forecaster (FrSeason *self, FrForecaster *forecaster);
+/* NULL without one, or while it has no answer. */
+const FrForecast *fr_season_get_forecast (FrSeason *self);
 FrBook *fr_season_get_book (FrSeason *self);
 
 /* Asks the clock again. Nothing happens within the same minute, nor while the book is the same and the hour too. */

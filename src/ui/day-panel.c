@@ -12,12 +12,14 @@
 #include "ui/reminder-row.h"
 #include "ui/sap-dialogs.h"
 #include "ui/window.h"
+#include "words/forecast-day-words.h"
 #include "words/gather-words.h"
 #include "words/season-words.h"
 #include "words/stock-words.h"
 
 typedef enum
 {
+  PART_AHEAD,
   PART_GATHERED,
   PART_STORE,
   PART_BOILS,
@@ -200,6 +202,32 @@ show_gathered (FrDayPanel *self)
     add_row (self, PART_GATHERED, _ ("Nothing written down"), NULL);
 }
 
+/* --- expected --- */
+
+static void
+show_ahead (FrDayPanel *self)
+{
+  const FrForecast *forecast = fr_season_get_forecast (self->season);
+  const FrForecastDay *day = forecast != NULL ? fr_forecast_day (forecast, fr_season_get_day (self->season)) : NULL;
+  g_autoptr (FrForecastDayWords) words = NULL;
+
+  if (day != NULL && day->is_ahead && !isnan (day->run_probability))
+    {
+      const FrFigure *chance;
+      GtkWidget *label = gtk_label_new (NULL);
+      g_autofree char *title = NULL, *markup = NULL;
+
+      words = fr_forecast_day_words_new (forecast, day, -1, NAN, fr_season_get_say (self->season));
+      chance = words->rows->pdata[0];
+      /* Translators: a chance in percent, such as 91 */
+      title = g_strdup_printf (_ ("%s %% chance of a run"), chance->number);
+      markup = g_markup_printf_escaped ("<b>%s</b> %s", words->number, fr_quantity_unit (FR_QUANTITY_VOLUME, &fr_season_get_say (self->season)->units));
+      gtk_label_set_markup (GTK_LABEL (label), markup);
+      adw_action_row_add_suffix (ADW_ACTION_ROW (add_row (self, PART_AHEAD, title, words->range)), label);
+    }
+  gtk_widget_set_visible (self->groups[PART_AHEAD], self->rows[PART_AHEAD]->len > 0);
+}
+
 /* --- in store --- */
 
 static void
@@ -372,6 +400,7 @@ show (FrDayPanel *self)
   for (guint part = 0; part < N_PARTS; part++)
     empty_part (self, (Part)part);
   show_head (self, day);
+  show_ahead (self);
   show_gathered (self);
   show_store (self, day);
   show_boils (self);
@@ -473,6 +502,7 @@ fr_day_panel_new (FrSeason *season)
 
   self->season = g_object_ref (season);
   make_head (self, box);
+  make_part (self, box, PART_AHEAD, _ ("Expected"));
   make_part (self, box, PART_GATHERED, _ ("Gathered"));
   make_part (self, box, PART_STORE, _ ("In Store"));
   make_part (self, box, PART_BOILS, _ ("Boils"));

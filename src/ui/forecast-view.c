@@ -6,6 +6,7 @@
 
 #include "ui/forecast-chart-view.h"
 #include "ui/forecast-panel.h"
+#include "ui/forecast-scores-card.h"
 #include "ui/forecast-season-view.h"
 #include "ui/pieces.h"
 #include "ui/side-pane.h"
@@ -29,6 +30,7 @@ struct _FrForecastView
   GtkWidget *season_card;
   GtkWidget *season_words;
   FrForecastSeasonView *so_far;
+  GtkWidget *scores;
   GtkWidget *pane;
   GtkWidget *panel;
   FrDate chosen; /* year 0: none, then the panel has the first day that counts */
@@ -171,6 +173,7 @@ show (FrForecastView *self)
                               fr_season_get_now (self->season), fr_season_get_say (self->season));
   show_answer (self);
   show_season (self);
+  fr_forecast_scores_card_show (FR_FORECAST_SCORES_CARD (self->scores), fr_season_get_say (self->season));
   show_day (self);
 }
 
@@ -249,6 +252,8 @@ make_content (FrForecastView *self, GtkWidget *toggle)
   gtk_box_append (fr_card_content (self->season_card), GTK_WIDGET (self->so_far));
   gtk_box_append (fr_card_content (self->season_card), self->season_words);
   gtk_box_append (GTK_BOX (page), self->season_card);
+  self->scores = fr_forecast_scores_card_new (self->forecaster);
+  gtk_box_append (GTK_BOX (page), self->scores);
   gtk_widget_add_css_class (page, "page");
   gtk_widget_set_hexpand (scroller, TRUE);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);

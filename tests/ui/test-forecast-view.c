@@ -8,6 +8,7 @@
 #include "ui/clock.h"
 #include "ui/forecast-chart-view.h"
 #include "ui/forecast-panel.h"
+#include "ui/forecast-scores-card.h"
 #include "ui/season-page.h"
 #include "window-tools.h"
 #include "words/forecast-day-words.h"
@@ -116,6 +117,16 @@ test_calendar_days (void)
   g_assert_nonnull (day);
   g_assert_cmpfloat_with_epsilon (day->expected_l, ahead->bush.middle_l, 1e-9);
   g_assert_true (day->is_expected_weather);
+  act (window, "season.calendar", "season");
+  fr_season_set_day (season, ahead->date);
+  settle ();
+  {
+    g_autofree char *texts = label_texts (part (window, "FrDayPanel"));
+    g_autofree char *chance = g_strdup_printf ("%.0f %% chance of a run", 100 * ahead->run_probability);
+
+    assert_shows (texts, chance);
+    assert_shows (texts, "eight times in ten");
+  }
   close_window (window);
 }
 
@@ -194,6 +205,29 @@ test_answer (void)
   close_window (window);
 }
 
+/* Each emptying told again takes seconds in a thread; the table then says of how many. */
+static void
+test_scores (void)
+{
+  FrWindow *window = open_forecast ("forecast-scores.frostrun");
+  const FrBookForecast *asked = fr_forecaster_get_asked (forecaster_of (window));
+  gint64 until_us = g_get_monotonic_time () + 40 * G_USEC_PER_SEC;
+  g_autofree char *texts = NULL;
+
+  g_assert_cmpuint (asked->gathered->len, >=, FR_SCORES_LEAST);
+  do
+    {
+      g_free (texts);
+      settle ();
+      texts = label_texts (part (window, "FrForecastScoresCard"));
+    }
+  while (strstr (texts, "eight-in-ten bar") == NULL && g_get_monotonic_time () < until_us);
+  assert_shows (texts, "Freeze and thaw");
+  assert_shows (texts, "eight-in-ten bar, where");
+  assert_shows (texts, "which flatters every way");
+  close_window (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -204,5 +238,6 @@ main (int argc, char **argv)
   g_test_add_func ("/forecast-view/night-and-day", test_night_and_day);
   g_test_add_func ("/forecast-view/tonight", test_tonight);
   g_test_add_func ("/forecast-view/answer", test_answer);
+  g_test_add_func ("/forecast-view/scores", test_scores);
   return tools_run ();
 }

@@ -232,7 +232,7 @@ put_weather (FrBookForecast *asked, const FrForecastFrame *frame, const GArray *
 FrBookForecast *
 fr_book_forecast_new (const FrSeasonBook *book, const GArray *given, GPtrArray *past, double latitude_deg, gint64 now_utc)
 {
-  FrBookForecast *asked = g_new0 (FrBookForecast, 1);
+  FrBookForecast *asked = g_atomic_rc_box_new0 (FrBookForecast);
   FrForecastQuestion *question = &asked->question;
   g_autoptr (GArray) read = NULL;
   const GArray *sources = given;
@@ -278,18 +278,30 @@ fr_book_forecast_new (const FrSeasonBook *book, const GArray *given, GPtrArray *
   return asked;
 }
 
-void
-fr_book_forecast_free (FrBookForecast *asked)
+static void
+clear (gpointer data)
 {
-  if (asked == NULL)
-    return;
+  FrBookForecast *asked = data;
+
   fr_weather_free (asked->weather);
   fr_air_hours_free (asked->air);
   g_array_unref (asked->groups);
   g_array_unref (asked->gathered);
   g_array_unref (asked->came_in);
   g_ptr_array_unref (asked->past);
-  g_free (asked);
+}
+
+FrBookForecast *
+fr_book_forecast_ref (FrBookForecast *asked)
+{
+  return g_atomic_rc_box_acquire (asked);
+}
+
+void
+fr_book_forecast_free (FrBookForecast *asked)
+{
+  if (asked != NULL)
+    g_atomic_rc_box_release_full (asked, clear);
 }
 
 /* --- and back --- */

@@ -95,6 +95,8 @@ typedef struct
  */
 FrBookForecast *fr_book_forecast_new (const FrSeasonBook *book, const GArray *sources, GPtrArray *past, double latitude_deg,
                                       gint64 now_utc);
+/* It never changes, so that several may hold it, in threads too. */
+FrBookForecast *fr_book_forecast_ref (FrBookForecast *asked);
 void fr_book_forecast_free (FrBookForecast *asked);
 
 /* The answer. What came in, and what is so far, are the book's own litres. */
