@@ -70,7 +70,7 @@ single (FrBook *book, FrKindId kind)
 
 /* Of the source of weather that stands for the service, where the plan is not tied to the earth. */
 static void
-place_of_station (FrBook *book, Wanted *wanted)
+place_of_station (FrBook *book, FrWeatherService service, double *latitude_deg_out, double *longitude_deg_out)
 {
   FrRecordList *list = fr_book_get_list (book, FR_KIND_STATION);
 
@@ -78,21 +78,32 @@ place_of_station (FrBook *book, Wanted *wanted)
     {
       const FrStation *station = (const FrStation *)fr_record_list_get (list, i);
 
-      if (station->record.archived
-          || g_strcmp0 (station->source, fr_weather_service_code (wanted->service)) != 0)
+      if (station->record.archived || g_strcmp0 (station->source, fr_weather_service_code (service)) != 0)
         continue;
-      wanted->latitude_deg = station->latitude_deg.value;
-      wanted->longitude_deg = station->longitude_deg.value;
+      *latitude_deg_out = station->latitude_deg.value;
+      *longitude_deg_out = station->longitude_deg.value;
       return;
     }
+}
+
+void
+fr_weather_keeper_place (FrBook *book, FrWeatherService service, double *latitude_deg_out,
+                         double *longitude_deg_out, double *altitude_m_out)
+{
+  const FrGround *ground = (const FrGround *)single (book, FR_KIND_GROUND);
+  const FrHousehold *household = fr_book_get_household (book);
+
+  *latitude_deg_out = ground != NULL ? ground->anchor_lat_deg.value : NAN;
+  *longitude_deg_out = ground != NULL ? ground->anchor_lon_deg.value : NAN;
+  *altitude_m_out = household != NULL ? household->altitude_m.value : NAN;
+  if (!fr_weather_place_is_known (*latitude_deg_out, *longitude_deg_out))
+    place_of_station (book, service, latitude_deg_out, longitude_deg_out);
 }
 
 static Wanted
 wanted_by (FrBook *book)
 {
   const FrForecasting *forecasting = (const FrForecasting *)single (book, FR_KIND_FORECASTING);
-  const FrGround *ground = (const FrGround *)single (book, FR_KIND_GROUND);
-  const FrHousehold *household = fr_book_get_household (book);
   Wanted wanted = { .latitude_deg = NAN, .longitude_deg = NAN, .altitude_m = NAN };
 
   if (forecasting == NULL || !fr_weather_service_from_code (forecasting->service, &wanted.service)
@@ -101,15 +112,8 @@ wanted_by (FrBook *book)
   if (forecasting->base_address != NULL && *forecasting->base_address != '\0')
     wanted.base_address = g_strdup (forecasting->base_address);
   wanted.contact = g_strdup (forecasting->contact);
-  if (ground != NULL)
-    {
-      wanted.latitude_deg = ground->anchor_lat_deg.value;
-      wanted.longitude_deg = ground->anchor_lon_deg.value;
-    }
-  if (!fr_weather_place_is_known (wanted.latitude_deg, wanted.longitude_deg))
-    place_of_station (book, &wanted);
-  if (household != NULL)
-    wanted.altitude_m = household->altitude_m.value;
+  fr_weather_keeper_place (book, wanted.service, &wanted.latitude_deg, &wanted.longitude_deg,
+                           &wanted.altitude_m);
   return wanted;
 }
 

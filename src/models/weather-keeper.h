@@ -51,4 +51,9 @@ fr_weather_keeper_refresh (FrWeatherKeeper *self);
 void
 fr_weather_keeper_ask (FrWeatherKeeper *self);
 
+/* The place that @service would be told of, before it is rounded; what is not known is NAN. */
+void
+fr_weather_keeper_place (FrBook *book, FrWeatherService service, double *latitude_deg_out,
+                         double *longitude_deg_out, double *altitude_m_out);
+
 G_END_DECLS

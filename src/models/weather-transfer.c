@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "domain/plan/weather-days.h"
+#include "formats/weather-file.h"
 
 struct _FrWeatherImport
 {
@@ -147,6 +148,17 @@ fr_book_keep_forecast (FrBook *book, const FrWeather *weather, const char *name,
       return FALSE;
     }
   return change == NULL || fr_book_apply_beside (book, change, error);
+}
+
+gboolean
+fr_book_keep_answer (FrBook *book, GBytes *body, const FrZoneTable *zone, const char *name, gint64 now_utc, GError **error)
+{
+  const FrWeatherColumns choice = { .zone = zone };
+  gsize length = 0;
+  const char *bytes = g_bytes_get_data (body, &length);
+  g_autoptr (FrWeather) weather = fr_weather_read (bytes != NULL ? bytes : "", length, &choice, error);
+
+  return weather != NULL && fr_book_keep_forecast (book, weather, name, now_utc, error);
 }
 
 FrWeather *

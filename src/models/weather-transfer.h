@@ -43,6 +43,9 @@ FrChange *fr_weather_import_change (FrWeatherImport *import, const char *label, 
  */
 gboolean fr_book_keep_forecast (FrBook *book, const FrWeather *weather, const char *name, gint64 now_utc, GError **error);
 
+/* The same with an answer as it came. @zone: the household's, whose days the service's lows and highs belong to; NULL is UTC. */
+gboolean fr_book_keep_answer (FrBook *book, GBytes *body, const FrZoneTable *zone, const char *name, gint64 now_utc, GError **error);
+
 /* All days that a source saw, of every season; 0 for the household's own. NULL with a sentence when the book cannot be read. */
 FrWeather *fr_book_read_weather (FrBook *book, gint64 station, GError **error);
 

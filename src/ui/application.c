@@ -137,6 +137,7 @@ fr_application_startup (GApplication *application)
     { "bush.print", { "<Control>p" } },
     { "season.print", { "<Control>p" } },
     { "season.add-gathering", { "<Control>n" } }, { "season.import", { "<Control>i" } },
+    { "season.add-air", { "<Control>d" } },
     { "season.import-weather", { "<Shift><Control>o" } },
     { "season.export::gatherings", { "<Control>e" } },
     { "season.day-before", { "<Alt>Left" } }, { "season.day-after", { "<Alt>Right" } }, { "season.next-view", { "<Control>Page_Down" } },

@@ -24,6 +24,8 @@ struct _FrForecastView
   FrForecaster *forecaster;
   GtkWidget *answer;
   GtkWidget *kitchen; /* on which nights to boil */
+  GtkWidget *weather_line;
+  GtkWidget *get_weather;
   GtkWidget *caution;
   GtkWidget *warnings;
   FrForecastChartView *chart;
@@ -113,6 +115,7 @@ show_answer (FrForecastView *self)
                                    NULL, NULL);
       return;
     }
+  gtk_widget_set_visible (self->get_weather, answer->code == FR_ANSWER_NO_WEATHER);
   warnings = fr_forecast_warnings (answer);
   if (answer->code == FR_ANSWER_NOT_TAPPED && dates != NULL)
     {
@@ -222,6 +225,22 @@ activated_cb (FrForecastView *self, gint64 days)
 
 /* --- making --- */
 
+/* Where no weather is known: the ways it may come. */
+static GtkWidget *
+make_get_weather (void)
+{
+  GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *import = gtk_button_new_with_mnemonic (_ ("_Import Weather…"));
+  GtkWidget *service = gtk_button_new_with_mnemonic (_ ("Weather _Service…"));
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (import), "season.import-weather");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (service), "season.weather-service");
+  gtk_box_append (GTK_BOX (buttons), import);
+  gtk_box_append (GTK_BOX (buttons), service);
+  gtk_widget_set_visible (buttons, FALSE);
+  return buttons;
+}
+
 static GtkWidget *
 make_content (FrForecastView *self, GtkWidget *toggle)
 {
@@ -236,6 +255,11 @@ make_content (FrForecastView *self, GtkWidget *toggle)
   gtk_widget_add_css_class (card, "card");
   gtk_widget_set_vexpand (GTK_WIDGET (self->chart), TRUE);
   gtk_box_append (GTK_BOX (page), self->answer);
+  self->weather_line = fr_wrapped_text (NULL, "soft");
+  fr_set_text (self->weather_line, NULL);
+  gtk_box_append (GTK_BOX (page), self->weather_line);
+  self->get_weather = make_get_weather ();
+  gtk_box_append (GTK_BOX (page), self->get_weather);
   self->kitchen = fr_wrapped_text (NULL, NULL);
   gtk_widget_set_hexpand (self->kitchen, TRUE);
   gtk_box_append (GTK_BOX (line), self->kitchen);
@@ -308,4 +332,10 @@ fr_forecast_view_new (FrSeason *season, FrForecaster *forecaster)
   g_signal_connect_swapped (forecaster, "pending-changed", G_CALLBACK (pending_cb), self);
   g_signal_connect_after (self, "map", G_CALLBACK (map_cb), NULL);
   return GTK_WIDGET (self);
+}
+
+void
+fr_forecast_view_set_weather_line (FrForecastView *self, const char *line)
+{
+  fr_set_text (self->weather_line, line);
 }

@@ -12,4 +12,7 @@ G_DECLARE_FINAL_TYPE (FrForecastView, fr_forecast_view, FR, FORECAST_VIEW, AdwBi
 
 GtkWidget *fr_forecast_view_new (FrSeason *season, FrForecaster *forecaster);
 
+/* How old the weather on hand is, and of whom; NULL for nothing to say. */
+void fr_forecast_view_set_weather_line (FrForecastView *self, const char *line);
+
 G_END_DECLS

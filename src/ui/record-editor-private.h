@@ -16,7 +16,7 @@ typedef struct
   GtkWidget *group;
   GtkWidget *value; /* the switch of a boolean, the label of a fixed field */
   GArray *ids;      /* of a reference: the id of each choice */
-  char *unread;     /* of an instant: what could not be read, and why */
+  char *unread;     /* of an instant or a clock: what could not be read, and why */
   char *reason;
 } FrEditorRow;
 
@@ -53,6 +53,10 @@ fr_record_editor_currency (FrRecordEditor *self);
 /* What is wrong with a row's field, in words, or NULL. Free it. */
 char *
 fr_editor_row_sentence (FrRecordEditor *self, FrEditorRow *row);
+
+/* Whether it is a time of day, kept in minutes after midnight. */
+gboolean
+fr_editor_row_is_clock (const FrEditorRow *row);
 
 /* Sets the row's widget to what the draft holds. */
 void

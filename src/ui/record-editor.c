@@ -103,12 +103,32 @@ set_time (FrEditorRow *row, const char *text)
 }
 
 static void
+set_clock (FrEditorRow *row, const char *text)
+{
+  g_autofree char *clock = g_strstrip (g_strdup (text)), *minutes = NULL;
+  gint minute = 0;
+
+  g_clear_pointer (&row->unread, g_free);
+  g_clear_pointer (&row->reason, g_free);
+  if (*clock != '\0' && (!fr_clock_parse (clock, &minute) || minute >= 24 * 60))
+    {
+      row->unread = g_strdup (text);
+      row->reason = g_strdup (_ ("Write a clock time from 00:00 to 23:59, such as 17:30."));
+      return;
+    }
+  minutes = *clock != '\0' ? g_strdup_printf ("%d", minute) : g_strdup ("");
+  fr_draft_type (row->editor->draft, row->field, minutes, fr_record_editor_units (row->editor));
+}
+
+static void
 entry_finished_cb (FrEntryRow *entry, const char *text, gpointer user_data)
 {
   FrEditorRow *row = user_data;
 
   if (row->field->type == FR_FIELD_TIME)
     set_time (row, text);
+  else if (fr_editor_row_is_clock (row))
+    set_clock (row, text);
   else
     fr_draft_type (row->editor->draft, row->field, text, fr_record_editor_units (row->editor));
   keep (row->editor);
@@ -236,6 +256,8 @@ build_widget (FrEditorRow *row)
   switch (row->field->type)
     {
     case FR_FIELD_AMOUNT:
+      if (fr_editor_row_is_clock (row))
+        return build_entry (row, fr_entry_row_new (title, note));
       return build_entry (row, fr_quantity_row_new (title, note, row->field->quantity));
     case FR_FIELD_TIME:
     case FR_FIELD_DATE:

@@ -1,5 +1,6 @@
 /* How a record editor shows its draft: each row's value, choices and what is wrong with it. */
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 #include "domain/units/money.h"
 #include "ui/lines-row.h"
@@ -172,6 +173,23 @@ show_problem (FrEditorRow *row, const char *sentence)
     }
 }
 
+gboolean
+fr_editor_row_is_clock (const FrEditorRow *row)
+{
+  return row->field->type == FR_FIELD_AMOUNT && g_str_has_suffix (row->field->name, "_minute");
+}
+
+static void
+show_clock (FrRecordEditor *self, FrEditorRow *row)
+{
+  double minute = fr_record_amount ((FrRecord *)fr_draft_get_current (self->draft), row->field)->value;
+  g_autofree char *text = row->unread != NULL ? g_strdup (row->unread)
+                          : isnan (minute)    ? g_strdup ("")
+                                              : g_strdup_printf ("%02d:%02d", (int)minute / 60, (int)minute % 60);
+
+  fr_entry_row_set_texts (FR_ENTRY_ROW (row->widget), text, text, NULL);
+}
+
 static void
 show_amount (FrRecordEditor *self, FrEditorRow *row)
 {
@@ -202,7 +220,10 @@ fr_editor_row_show (FrRecordEditor *self, FrEditorRow *row)
   switch (row->field->type)
     {
     case FR_FIELD_AMOUNT:
-      show_amount (self, row);
+      if (fr_editor_row_is_clock (row))
+        show_clock (self, row);
+      else
+        show_amount (self, row);
       break;
     case FR_FIELD_TIME:
       {

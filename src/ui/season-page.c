@@ -16,6 +16,9 @@
 #include "ui/store-view.h"
 #include "ui/view-tabs.h"
 #include "ui/weather-import-dialog.h"
+#include "ui/weather-service-dialog.h"
+#include "models/weather-transfer.h"
+#include "words/weather-words.h"
 
 #define NARROW_PX 720
 #define CLOCK_S 60
@@ -30,8 +33,10 @@ struct _FrSeasonPage
   FrSeason *season;
   FrForecaster *forecaster;
   FrCalendarKeeper *keeper;
+  FrWeatherKeeper *weather;
   FrCalendarView *calendar;
   FrLogView *log;
+  FrForecastView *forecast;
   GtkWidget *switcher;
   GtkWidget *action;
   GtkWidget *add_gathering;
@@ -188,6 +193,14 @@ import_weather_cb (GSimpleAction *action, GVariant *parameter, gpointer user_dat
 }
 
 static void
+weather_service_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (user_data);
+
+  gtk_window_present (GTK_WINDOW (fr_weather_service_dialog_new (fr_window_of (GTK_WIDGET (self)), self->season, self->weather)));
+}
+
+static void
 export_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   fr_season_export (fr_window_of (GTK_WIDGET (user_data)), FR_SEASON_PAGE (user_data)->season,
@@ -269,6 +282,7 @@ static const GActionEntry entries[] = {
   { .name = "recall", .activate = recall_cb },
   { .name = "import", .activate = import_cb },
   { .name = "import-weather", .activate = import_weather_cb },
+  { .name = "weather-service", .activate = weather_service_cb },
   { .name = "export", .activate = export_cb, .parameter_type = "s" },
   { .name = "view", .activate = show_view_cb, .parameter_type = "s" },
   { .name = "calendar", .activate = calendar_cb, .parameter_type = "s" },
@@ -311,13 +325,14 @@ make_action (FrSeasonPage *self)
   self->add_gathering = suggested_button (_ ("_Add Gathering"), "season.add-gathering",
                                           _ ("Write Down What Was Gathered (Ctrl+N)"));
   self->add_air = suggested_button (_ ("_Add Night and Day"), "season.add-air",
-                                    _ ("Write Down Last Night’s Low and the Day’s High"));
+                                    _ ("Write Down Last Night’s Low and the Day’s High (Ctrl+D)"));
   gtk_widget_set_visible (self->add_air, FALSE);
   self->action = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6));
   gtk_box_append (GTK_BOX (self->action), self->add_gathering);
   gtk_box_append (GTK_BOX (self->action), self->add_air);
   g_menu_append (menu, _ ("_Import…"), "season.import");
   g_menu_append (menu, _ ("Import _Weather…"), "season.import-weather");
+  g_menu_append (menu, _ ("Weather Ser_vice…"), "season.weather-service");
   g_menu_append (menu, _ ("Export _Gatherings…"), "season.export::gatherings");
   g_menu_append (menu, _ ("Export _Stock…"), "season.export::stock");
   g_menu_append (menu, _ ("Show _Reminders Put Away"), "season.recall");
@@ -326,6 +341,45 @@ make_action (FrSeasonPage *self)
   gtk_widget_set_tooltip_text (more, _ ("Season"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (more), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Season"), -1);
   gtk_box_append (GTK_BOX (self->action), more);
+}
+
+/* --- the weather service --- */
+
+/* Never a clock that is held: answers are dated by it. */
+static gint64
+wall_clock (const FrZoneTable *zone)
+{
+  return g_get_real_time () / G_USEC_PER_SEC;
+}
+
+static void
+weather_arrived_cb (FrSeasonPage *self, GBytes *body)
+{
+  const char *name = fr_weather_service_name (fr_weather_keeper_get_state (self->weather)->service);
+  g_autoptr (GError) error = NULL;
+
+  if (!fr_book_keep_answer (self->book, body, fr_season_get_zone (self->season), name, wall_clock (NULL), &error))
+    fr_window_show_error (fr_window_of (GTK_WIDGET (self)), error);
+}
+
+static void
+weather_changed_cb (FrSeasonPage *self)
+{
+  g_autofree char *line = fr_fetch_line (fr_weather_keeper_get_state (self->weather), wall_clock (NULL),
+                                         fr_season_get_say (self->season));
+
+  fr_forecast_view_set_weather_line (self->forecast, line);
+}
+
+static void
+watch_weather (FrSeasonPage *self)
+{
+  g_autofree char *folder = g_build_filename (g_get_user_cache_dir (), "frostrun", "weather", NULL);
+
+  self->weather = fr_weather_keeper_new (self->book, wall_clock, folder, FR_VERSION);
+  g_signal_connect_object (self->weather, "changed", G_CALLBACK (weather_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->weather, "arrived", G_CALLBACK (weather_arrived_cb), self, G_CONNECT_SWAPPED);
+  weather_changed_cb (self);
 }
 
 /* A window may stay open from one day to the next. */
@@ -339,6 +393,7 @@ clock_cb (gpointer user_data)
   fr_forecaster_refresh (self->forecaster);
   if (fr_date_compare (before, fr_season_get_today (self->season)) != 0)
     fr_calendar_keeper_refresh (self->keeper);
+  weather_changed_cb (self); /* it ages */
   return G_SOURCE_CONTINUE;
 }
 
@@ -356,6 +411,9 @@ fr_season_page_dispose (GObject *object)
   gtk_widget_dispose_template (GTK_WIDGET (self), FR_TYPE_SEASON_PAGE);
   g_clear_object (&self->action);
   g_clear_object (&self->actions);
+  if (self->weather != NULL)
+    g_object_run_dispose (G_OBJECT (self->weather)); /* a question that is out holds it */
+  g_clear_object (&self->weather);
   g_clear_object (&self->keeper);
   g_clear_object (&self->forecaster);
   g_clear_object (&self->season);
@@ -406,9 +464,11 @@ fr_season_page_new (FrBook *book, FrSugarbush *bush)
   self->log = FR_LOG_VIEW (fr_log_view_new (self->season, bush));
   add_view (self, GTK_WIDGET (self->log), "log", _ ("Log"), "fr-log-symbolic");
   add_view (self, fr_store_view_new (self->season, self->keeper), "store", _ ("Store"), "fr-store-symbolic");
-  add_view (self, fr_forecast_view_new (self->season, self->forecaster), "forecast", _ ("Forecast"), "fr-forecast-symbolic");
+  self->forecast = FR_FORECAST_VIEW (fr_forecast_view_new (self->season, self->forecaster));
+  add_view (self, GTK_WIDGET (self->forecast), "forecast", _ ("Forecast"), "fr-forecast-symbolic");
   self->switcher = g_object_ref_sink (fr_view_tabs_new (self->views));
   g_signal_connect_object (self->season, "changed", G_CALLBACK (head_cb), self, G_CONNECT_SWAPPED);
+  watch_weather (self);
   self->clock_id = g_timeout_add_seconds (CLOCK_S, clock_cb, self);
   return self;
 }

@@ -4,6 +4,7 @@
 #include "words/weather-words.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 const char *
 fr_weather_service_name (FrWeatherService service)
@@ -235,4 +236,53 @@ fr_fetch_advice (const FrFetchState *state, gint64 now_utc, const FrSay *say)
         g_string_erase (text, 0, 1);
     }
   return g_string_free (text, text->len == 0);
+}
+
+char *
+fr_fetch_next_sentence (const FrFetchState *state, gint64 now_utc, const FrSay *say)
+{
+  g_autofree char *when = NULL;
+
+  if (state->next_utc == FR_FETCH_NEVER || state->next_utc == FR_FETCH_UNTIL_CHANGED || state->next_utc <= now_utc)
+    return NULL;
+  when = fr_say_when (say, state->next_utc, now_utc);
+  /* Translators: a clock time, or a day and a clock time */
+  return g_strdup_printf (_ ("It may be asked again after %s."), when);
+}
+
+char *
+fr_fetch_line (const FrFetchState *state, gint64 now_utc, const FrSay *say)
+{
+  const char *credit = fr_fetch_has_weather (state) ? fr_weather_service_credit (state->service) : NULL;
+  g_autofree char *sentence = NULL;
+
+  if (state->outcome == FR_FETCH_OFF)
+    return NULL;
+  sentence = fr_fetch_sentence (state, now_utc, say);
+  return credit != NULL ? g_strdup_printf ("%s %s", sentence, credit) : g_steal_pointer (&sentence);
+}
+
+/* --- what is sent --- */
+
+/* To two decimals, and the height by tens of metres, as fr_weather_service_path() sends them. */
+char *
+fr_weather_place_sentence (FrWeatherService service, double latitude_deg, double longitude_deg, double altitude_m,
+                           const FrSay *say)
+{
+  g_autofree char *latitude = NULL, *longitude = NULL, *height = NULL;
+
+  if (service == FR_WEATHER_SERVICE_OFF)
+    return NULL;
+  if (!fr_weather_place_is_known (latitude_deg, longitude_deg))
+    return g_strdup (_ ("The book does not say where you are: tie the plan of your sugarbush to the earth first."));
+  latitude = fr_say_number (say, fabs (latitude_deg), 2);
+  longitude = fr_say_number (say, fabs (longitude_deg), 2);
+  if (isnan (altitude_m) || service == FR_WEATHER_SERVICE_NWS)
+    /* Translators: latitude, N or S, longitude, E or W */
+    return g_strdup_printf (_ ("It is told %s° %s, %s° %s."), latitude, latitude_deg < 0 ? _ ("S") : _ ("N"), longitude,
+                            longitude_deg < 0 ? _ ("W") : _ ("E"));
+  height = fr_say_amount (say, round (altitude_m / 10) * 10, FR_QUANTITY_ALTITUDE, 0);
+  /* Translators: latitude, N or S, longitude, E or W, height above the sea with its unit */
+  return g_strdup_printf (_ ("It is told %s° %s, %s° %s and a height of %s."), latitude,
+                          latitude_deg < 0 ? _ ("S") : _ ("N"), longitude, longitude_deg < 0 ? _ ("W") : _ ("E"), height);
 }

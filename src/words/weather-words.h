@@ -27,4 +27,15 @@ fr_fetch_sentence (const FrFetchState *state, gint64 now_utc, const FrSay *say);
 char *
 fr_fetch_advice (const FrFetchState *state, gint64 now_utc, const FrSay *say);
 
+/* When it may be asked again; NULL when it may be now, or not before something is changed. */
+char *
+fr_fetch_next_sentence (const FrFetchState *state, gint64 now_utc, const FrSay *say);
+/* For beside a forecast: how old what is on hand is and what went wrong, with the service's credit. NULL while none is turned on. */
+char *
+fr_fetch_line (const FrFetchState *state, gint64 now_utc, const FrSay *say);
+/* The place as it is sent: "It is told 44.26° N, 72.58° W and a height of 250 m." @altitude_m may be NAN. */
+char *
+fr_weather_place_sentence (FrWeatherService service, double latitude_deg, double longitude_deg, double altitude_m,
+                           const FrSay *say);
+
 G_END_DECLS

@@ -282,8 +282,8 @@ stage_deaf (Stage *stage)
   g_socket_listener_close (G_SOCKET_LISTENER (stage->service));
 }
 
-static void
-remove_folder (const char *folder)
+void
+stage_remove_folder (const char *folder)
 {
   g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
   const char *name;
@@ -293,7 +293,7 @@ remove_folder (const char *folder)
       g_autofree char *path = g_build_filename (folder, name, NULL);
 
       if (g_file_test (path, G_FILE_TEST_IS_DIR))
-        remove_folder (path);
+        stage_remove_folder (path);
       else
         g_unlink (path);
     }
@@ -325,7 +325,7 @@ stage_free (Stage *stage)
     g_main_context_iteration (NULL, TRUE);
   g_clear_object (&stage->server);
   g_clear_object (&stage->service);
-  remove_folder (stage->folder);
+  stage_remove_folder (stage->folder);
   g_clear_pointer (&stage->uri, g_uri_unref);
   g_hash_table_unref (stage->head);
   g_free (stage->folder);

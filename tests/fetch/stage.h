@@ -57,6 +57,10 @@ stage_deaf (Stage *stage);
 void
 stage_free (Stage *stage);
 
+/* With all that is in it. */
+void
+stage_remove_folder (const char *folder);
+
 /* Asks, and turns the loop until the answer is there. */
 FrWeatherFetched *
 stage_fetch (Stage *stage, GCancellable *cancellable, GError **error);
