@@ -5,11 +5,13 @@
 #include <glib/gi18n-lib.h>
 
 #include "models/draft.h"
+#include "models/station-past.h"
 #include "ui/field-labels.h"
 #include "ui/record-editor.h"
 #include "ui/record-summary.h"
 #include "ui/water-test-dialog.h"
 #include "ui/window.h"
+#include "words/weather-file-words.h"
 
 struct _FrKitPage
 {
@@ -40,7 +42,8 @@ G_DEFINE_FINAL_TYPE (FrKitPage, fr_kit_page, ADW_TYPE_BIN)
 
 /* The order of the list: what changes every day first, then what is set once. */
 static const FrKindId order[] = { FR_KIND_COOKER, FR_KIND_VESSEL, FR_KIND_CONTAINER, FR_KIND_CIRCUIT,
-                                  FR_KIND_TARIFF, FR_KIND_FUEL,   FR_KIND_NIGHT,     FR_KIND_HOUSEHOLD };
+                                  FR_KIND_TARIFF, FR_KIND_FUEL,   FR_KIND_STATION,   FR_KIND_NIGHT,
+                                  FR_KIND_HOUSEHOLD };
 
 static FrKindId
 row_kind (GtkListBoxRow *row)
@@ -237,6 +240,20 @@ fill_list (FrKitPage *self)
   self->filling = FALSE;
 }
 
+/* What stands under the name: the kind, and of a source of weather what the book has of it. */
+static char *
+subheading_of (FrKitPage *self, const FrRecord *record)
+{
+  g_autoptr (GError) error = NULL;
+  FrStationPast past;
+
+  if (record->kind->id != FR_KIND_STATION)
+    return g_strdup (fr_kind_singular (record->kind->id));
+  if (!fr_station_past_read (self->book, (const FrStation *)record, &past, &error))
+    return g_strdup (error->message);
+  return fr_station_sentence (past.n_days, past.first, past.last, &past.low, &past.high, fr_book_get_units (self->book));
+}
+
 static void
 update_pane (FrKitPage *self)
 {
@@ -244,7 +261,7 @@ update_pane (FrKitPage *self)
   const FrRecord *record = draft != NULL ? fr_draft_get_original (draft) : NULL;
   gboolean is_new = draft != NULL && fr_draft_is_new (draft);
   gboolean removable = record != NULL && !is_new && record->kind->id != FR_KIND_HOUSEHOLD;
-  g_autofree char *title = NULL;
+  g_autofree char *title = NULL, *subheading = NULL;
 
   gtk_widget_set_visible (self->empty, record == NULL);
   gtk_widget_set_visible (self->add_button, is_new);
@@ -260,8 +277,8 @@ update_pane (FrKitPage *self)
     }
   title = is_new ? g_strdup (fr_kind_add (record->kind->id)) : fr_record_title (self->book, record);
   gtk_label_set_text (self->heading, title);
-  gtk_label_set_text (self->subheading, is_new            ? _ ("Nothing is kept until you press Add.")
-                                                          : fr_kind_singular (record->kind->id));
+  subheading = is_new ? g_strdup (_ ("Nothing is kept until you press Add.")) : subheading_of (self, record);
+  gtk_label_set_text (self->subheading, subheading);
   if (is_new)
     gtk_button_set_label (GTK_BUTTON (self->add_button), fr_kind_add (record->kind->id));
   if (removable)

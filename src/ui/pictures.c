@@ -10,6 +10,7 @@ static const struct
   const char *name;
   int kind;         /* of the record to open on the page, −1 none */
   const char *view; /* an action with the view it shows, "bush.view::map"; NULL for none */
+  const char *dialog; /* an action whose dialog is drawn in place of the window */
 } scenes[] = {
   { "tonight", "tonight", -1 },
   { "sugarbush", "sugarbush", FR_KIND_TREE, "bush.view::map" },
@@ -20,10 +21,13 @@ static const struct
   { "season", "season-log", -1, "season.view::log" },
   { "season", "season-store", -1, "season.view::store" },
   { "season", "season-forecast", -1, "season.view::forecast" },
+  { "season", "weather-service", -1, "season.view::forecast", "season.weather-service" },
+  { "season", "night-and-day", -1, "season.view::forecast", "season.add-air" },
   { "kit", "kit-container", FR_KIND_CONTAINER },
   { "kit", "kit-cooker", FR_KIND_COOKER },
   { "kit", "kit-pan", FR_KIND_VESSEL },
   { "kit", "kit-prices", FR_KIND_TARIFF },
+  { "kit", "kit-station", FR_KIND_STATION },
   { "kit", "kit-household", FR_KIND_HOUSEHOLD },
 };
 
@@ -77,7 +81,7 @@ draw (GtkWidget *widget)
 }
 
 static gboolean
-save (FrWindow *window, const char *folder, const char *scene, const char *size, gboolean dark,
+save (GtkWindow *window, const char *folder, const char *scene, const char *size, gboolean dark,
       GError **error)
 {
   g_autofree char *name = g_strdup_printf ("%s-%s-%s.png", scene, size, dark ? "dark" : "light");
@@ -95,6 +99,37 @@ save (FrWindow *window, const char *folder, const char *scene, const char *size,
       return FALSE;
     }
   return TRUE;
+}
+
+/* The dialog that stands over the window. */
+static GtkWindow *
+dialog_of (FrWindow *window)
+{
+  g_autoptr (GList) all = gtk_window_list_toplevels ();
+
+  for (GList *at = all; at != NULL; at = at->next)
+    if (gtk_window_get_transient_for (at->data) == GTK_WINDOW (window))
+      return at->data;
+  return NULL;
+}
+
+/* One scene, as it is shown now. */
+static gboolean
+take (FrWindow *window, guint scene, const char *folder, const char *size, gboolean dark, GError **error)
+{
+  GtkWindow *target = GTK_WINDOW (window);
+  gboolean ok;
+
+  if (scenes[scene].dialog != NULL)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (window), scenes[scene].dialog, NULL);
+      settle (250);
+      target = dialog_of (window);
+    }
+  ok = target == NULL || save (target, folder, scenes[scene].name, size, dark, error);
+  if (target != NULL && target != GTK_WINDOW (window))
+    gtk_window_close (target);
+  return ok;
 }
 
 static void
@@ -131,12 +166,12 @@ fr_pictures_take (FrWindow *window, const char *folder, GError **error)
             if (scenes[i].kind >= 0)
               fr_window_show_first (window, (FrKindId)scenes[i].kind);
             settle (250);
-            if (!save (window, folder, scenes[i].name, sizes[s].name, dark, error))
+            if (!take (window, i, folder, sizes[s].name, dark, error))
               return FALSE;
           }
         fr_window_set_up (window, TRUE);
         settle (250);
-        if (!save (window, folder, "set-up", sizes[s].name, dark, error))
+        if (!save (GTK_WINDOW (window), folder, "set-up", sizes[s].name, dark, error))
           return FALSE;
         fr_window_set_up (window, FALSE);
       }

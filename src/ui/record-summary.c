@@ -144,6 +144,11 @@ fr_record_summary (FrBook *book, const FrRecord *record)
     case FR_KIND_DISMISSAL:
     case FR_KIND_STORING:
     case FR_KIND_STATION:
+      {
+        const FrStation *station = (const FrStation *)record;
+
+        return join (g_strdup (fr_code_word ("source", station->source)), g_strdup (station->station_key), NULL);
+      }
     case FR_KIND_STATION_DAY:
     case FR_KIND_OUTLOOK:
     case FR_KIND_FORECASTING:

@@ -38,7 +38,10 @@ show_state (FrWeatherServiceDialog *self)
   g_autofree char *sentence = fr_fetch_sentence (state, now_utc, say), *advice = fr_fetch_advice (state, now_utc, say);
   g_autofree char *next = fr_fetch_next_sentence (state, now_utc, say);
 
-  fr_set_text (self->state, is_asking ? _ ("The service is being asked.") : sentence);
+  /* Off, the terms below say the same. */
+  fr_set_text (self->state, is_asking                           ? _ ("The service is being asked.")
+                            : state->outcome == FR_FETCH_OFF ? NULL
+                                                             : sentence);
   fr_set_text (self->advice, is_asking ? NULL : advice != NULL ? advice : next);
   gtk_widget_set_visible (self->ask_button, state->outcome != FR_FETCH_OFF);
   gtk_widget_set_sensitive (self->ask_button, !is_asking && next == NULL && state->next_utc != FR_FETCH_UNTIL_CHANGED);

@@ -2,6 +2,7 @@
 #include "words/weather-file-words.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 const char *
 fr_weather_format_name (FrWeatherFormat format)
 {
@@ -96,4 +97,37 @@ fr_weather_left_out_sentence (const FrWeather *weather)
     }
   g_string_append_c (text, '.');
   return g_string_free (text, FALSE);
+}
+
+static char *
+difference (const FrOffset *offset, const FrUnits *units)
+{
+  g_autofree char *size = fr_quantity_to_string (fabs (offset->mean_k), FR_QUANTITY_DIFFERENCE, units, 1);
+
+  if (fabs (offset->mean_k) < .05)
+    return g_strdup (_ ("like its own"));
+  /* Translators: a difference of temperatures */
+  return g_strdup_printf (offset->mean_k < 0 ? _ ("%s below its own") : _ ("%s above its own"), size);
+}
+
+char *
+fr_station_sentence (guint n_days, FrDate first, FrDate last, const FrOffset *low, const FrOffset *high, const FrUnits *units)
+{
+  g_autofree char *from = NULL, *to = NULL, *lows = NULL, *highs = NULL, *on_file = NULL;
+  guint n_both = MAX (low->n_days, high->n_days);
+
+  if (n_days == 0)
+    return g_strdup (_ ("No day of it is on file yet."));
+  from = fr_date_to_iso (first);
+  to = fr_date_to_iso (last);
+  on_file = n_days == 1 ? g_strdup_printf (_ ("One day on file, %s."), from)
+                        : g_strdup_printf (_ ("%u days on file, %s to %s."), n_days, from, to);
+  if (n_both == 0)
+    return g_strdup_printf (_ ("%s None of them did you write down yourself, so how far it lies from your own thermometer is not known."), on_file);
+  lows = difference (low, units);
+  highs = difference (high, units);
+  /* Translators: what is on file, a number of days, two differences */
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s By %u day that you wrote down too, your lows are %s and your highs %s.",
+                                       "%s By %u days that you wrote down too, your lows are %s and your highs %s.", n_both),
+                          on_file, n_both, lows, highs);
 }
