@@ -11,6 +11,7 @@
 #include "ui/pieces.h"
 #include "ui/side-pane.h"
 #include "ui/tonight-answer.h"
+#include "ui/wrap-layout.h"
 #include "words/forecast-day-words.h"
 #include "words/forecast-words.h"
 #include "words/kitchen-words.h"
@@ -29,6 +30,7 @@ struct _FrForecastView
   GtkWidget *caution;
   GtkWidget *warnings;
   FrForecastChartView *chart;
+  GtkWidget *ways; /* to weather */
   GtkWidget *season_card;
   GtkWidget *season_words;
   FrForecastSeasonView *so_far;
@@ -146,6 +148,15 @@ show_answer (FrForecastView *self)
   gtk_widget_set_visible (self->warnings, warnings->len > 0);
 }
 
+/* Without weather the page is a way to some. */
+static void
+show_ways (FrForecastView *self)
+{
+  const FrForecastAnswer *answer = fr_forecaster_get_answer (self->forecaster);
+
+  gtk_widget_set_visible (self->ways, answer != NULL && answer->code == FR_ANSWER_NO_WEATHER);
+}
+
 static void
 show_season (FrForecastView *self)
 {
@@ -175,6 +186,7 @@ show (FrForecastView *self)
   fr_forecast_chart_view_set (self->chart, fr_forecaster_get (self->forecaster), fr_forecaster_get_asked (self->forecaster),
                               fr_season_get_now (self->season), fr_season_get_say (self->season));
   show_answer (self);
+  show_ways (self);
   show_season (self);
   fr_forecast_scores_card_show (FR_FORECAST_SCORES_CARD (self->scores), fr_season_get_say (self->season));
   show_day (self);
@@ -242,6 +254,23 @@ make_get_weather (void)
 }
 
 static GtkWidget *
+ways_new (void)
+{
+  static const char *const labels[] = { N_ ("_Add Night and Day…"), N_ ("_Import Weather…"), N_ ("Weather Ser_vice…") };
+  static const char *const actions[] = { "season.add-air", "season.import-weather", "season.weather-service" };
+  GtkWidget *box = fr_wrap_box_new (12, 6);
+
+  for (guint i = 0; i < G_N_ELEMENTS (labels); i++)
+    {
+      GtkWidget *button = gtk_button_new_with_mnemonic (_ (labels[i]));
+
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), actions[i]);
+      gtk_box_append (GTK_BOX (box), button);
+    }
+  return box;
+}
+
+static GtkWidget *
 make_content (FrForecastView *self, GtkWidget *toggle)
 {
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16), *scroller = gtk_scrolled_window_new (), *card = adw_bin_new ();
@@ -265,6 +294,8 @@ make_content (FrForecastView *self, GtkWidget *toggle)
   gtk_box_append (GTK_BOX (line), self->kitchen);
   gtk_box_append (GTK_BOX (line), toggle);
   gtk_box_append (GTK_BOX (page), line);
+  self->ways = ways_new ();
+  gtk_box_append (GTK_BOX (page), self->ways);
   self->caution = fr_wrapped_text (NULL, "soft");
   self->warnings = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_box_append (GTK_BOX (page), self->caution);

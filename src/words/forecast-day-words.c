@@ -90,7 +90,7 @@ put_note (FrForecastDayWords *words, const FrForecastDay *day, gint gather_hour)
     words->note = g_strdup (_ ("as past seasons had it: no forecast reaches so far"));
   else if (gather_hour >= 0 && day->is_ahead)
     /* Translators: an hour of the clock; of buckets */
-    words->note = g_strdup_printf (_ ("emptied at %d:00"), gather_hour);
+    words->note = g_strdup_printf (_ ("emptied at about %d:00"), gather_hour);
   else if (!day->is_ahead)
     words->note = g_strdup (_ ("this day is over"));
 }

@@ -24,6 +24,12 @@ part (gpointer window, const char *type_name)
   return found;
 }
 
+static guint
+n_of (FrBook *book, FrKindId kind)
+{
+  return fr_record_list_get_size (fr_book_get_list (book, kind));
+}
+
 static FrForecaster *
 forecaster_of (FrWindow *window)
 {
@@ -228,6 +234,28 @@ test_scores (void)
   close_window (window);
 }
 
+/* A book without weather says so and has ways to some. */
+static void
+test_no_weather (void)
+{
+  FrWindow *window = open_forecast ("forecast-none.frostrun");
+  FrBook *book = fr_window_get_book (window);
+  const FrKindId kinds[] = { FR_KIND_DAY, FR_KIND_STATION_DAY, FR_KIND_OUTLOOK };
+  g_autoptr (FrChange) change = fr_change_new ("delete-day", NULL);
+  g_autofree char *texts = NULL, *panel = NULL;
+
+  for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
+    for (guint i = 0; i < n_of (book, kinds[k]); i++)
+      fr_change_add (change, fr_record_list_get (fr_book_get_list (book, kinds[k]), i), NULL);
+  g_assert_true (fr_book_apply (book, change, NULL));
+  g_assert_cmpuint (fr_forecaster_get (forecaster_of (window))->n_days, ==, 0);
+  texts = label_texts (part (window, "FrForecastView"));
+  assert_shows (texts, "Import Weather…");
+  panel = panel_texts (window);
+  assert_shows (panel, "No Day Yet");
+  close_window (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -239,5 +267,6 @@ main (int argc, char **argv)
   g_test_add_func ("/forecast-view/tonight", test_tonight);
   g_test_add_func ("/forecast-view/answer", test_answer);
   g_test_add_func ("/forecast-view/scores", test_scores);
+  g_test_add_func ("/forecast-view/no-weather", test_no_weather);
   return tools_run ();
 }

@@ -29,13 +29,13 @@ test_ahead (void)
   g_autoptr (FrForecastDayWords) words = fr_forecast_day_words_new (&one, &days[1], 17, NAN, &say);
 
   g_assert_cmpstr (words->title, ==, "Friday 13 March");
-  g_assert_cmpstr (words->note, ==, "emptied at 17:00");
+  g_assert_cmpstr (words->note, ==, "emptied at about 17:00");
   g_assert_cmpstr (words->number, ==, "19");
   g_assert_cmpstr (words->unit, ==, "L from 14 taps");
   g_assert_cmpstr (words->range, ==, "11 to 30 L, eight times in ten");
   g_assert_cmpuint (words->rows->len, ==, 5);
   g_assert_cmpstr (words->spoken, ==,
-                   "Friday 13 March, 19 L from 14 taps, 11 to 30 L, eight times in ten, emptied at 17:00; Chance of a run 91 %; Low and high "
+                   "Friday 13 March, 19 L from 14 taps, 11 to 30 L, eight times in ten, emptied at about 17:00; Chance of a run 91 %; Low and high "
                    "−4 to 7 °C; Frozen before 9 h; Thawed above 1 °C 8 h; Taps since drilling 21 days.");
 }
 
