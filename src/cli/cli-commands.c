@@ -147,7 +147,7 @@ const FrCommand fr_commands[] = {
     "MET Norway compact, US National Weather Service gridpoint or Open-Meteo JSON, and says of what place and which days it is, "
     "what is missing, estimated or refused. Which format it is shows in what is in it. Nothing is written.",
     "frostrun-cli weather station.csv --columns date=day,low=tmin:f,high=tmax:f", TRUE, fr_weather_entries, fr_run_weather },
-  { "forecast", "--weather FILE [--taps N] [--tapped DATE] …", "When sap will run, how much, and how sure",
+  { "forecast", "--book FILE [--now TIME] | --weather FILE [--taps N] [--tapped DATE] …", "When sap will run, how much, and how sure",
     "For each day the chance of a run and the litres a tap, for the season what is still to come and whether it is over. A day ends at the "
     "gathering hour and began 24 hours before. What was emptied up to --as-of teaches it how this bush runs; nothing after that day is "
     "looked at, and later weather counts as forecast. Past seasons of the same file, or of --seasons, stand in where the forecast ends.",
@@ -157,7 +157,7 @@ const FrCommand fr_commands[] = {
     "For each date the litres that a hole drilled on it is likely to give by the season's end, over this year's weather and every past "
     "season that may follow it. Recommended is the latest date from --as-of on that is within one per cent of the best: a hole only "
     "gets older.",
-    "frostrun-cli tap-date --weather station.csv --seasons older.csv --as-of 2026-02-10", FALSE, fr_forecast_entries,
+    "frostrun-cli tap-date --weather station.csv --seasons older.csv --as-of 2026-02-10", FALSE, fr_tap_date_entries,
     fr_run_tap_date },
   { "score", "[--weather FILE --gathered FILE --tapped DATE] …", "How well the forecast of sap did, beside simpler ways",
     "Foretells each emptying of a season as of the one before it, with only what was known then, and holds it against what came: rank "

@@ -20,7 +20,7 @@
 
 static struct
 {
-  char *weather, *columns, *where, *zone;
+  char *weather, *columns, *where, *zone, *book, *now;
   char *taps, *tapped, *dbh_cm, *species, *gathered, *as_of, *gather_hour, *latitude_deg;
   char **seasons;
   char *error_first, *error_week, *error_memory, *courses, *seed;
@@ -42,7 +42,14 @@ static struct
   { "where", 0, 0, G_OPTION_ARG_STRING, &said.where, "As for `weather`", "COLUMN=VALUE" }, \
   { "zone", 0, 0, G_OPTION_ARG_STRING, &said.zone, "As for `weather`", "ZONE" }
 
-const GOptionEntry fr_forecast_entries[] = { ASKED, { NULL } };
+const GOptionEntry fr_forecast_entries[] = {
+  ASKED,
+  { "book", 0, 0, G_OPTION_ARG_FILENAME, &said.book, "A book, which knows all of this itself", "FILE" },
+  { "now", 0, 0, G_OPTION_ARG_STRING, &said.now, "With --book: as if it were then, local time", "2026-03-19T18:30" },
+  { NULL }
+};
+
+const GOptionEntry fr_tap_date_entries[] = { ASKED, { NULL } };
 
 const GOptionEntry fr_score_entries[] = {
   ASKED,
@@ -73,6 +80,13 @@ fr_cli_forecast_clear (FrCliForecast *forecast)
   g_clear_pointer (&forecast->air, fr_air_hours_free);
   g_clear_pointer (&forecast->past, g_ptr_array_unref);
   g_clear_pointer (&forecast->gathered, g_array_unref);
+}
+
+const char *
+fr_cli_forecast_book (const char **now_out)
+{
+  *now_out = said.now;
+  return said.book;
 }
 
 static gboolean

@@ -40,11 +40,16 @@ fr_cli_forecast_line (GString *answer, char *text);
 
 /* Filled by the option parser. */
 extern const GOptionEntry fr_forecast_entries[];
+extern const GOptionEntry fr_tap_date_entries[];
 extern const GOptionEntry fr_score_entries[];
 
 /* FALSE with FR_INPUT_ERROR. */
 gboolean
 fr_cli_forecast_ask (FrCliForecast *forecast_out, GError **error);
+
+/* The book to ask instead of files, with what time it is; NULL when none was given. Borrowed. */
+const char *
+fr_cli_forecast_book (const char **now_out);
 
 /* What scores are asked with beside it. @weather, @gathered: file names, borrowed; NULL when not given. */
 typedef struct

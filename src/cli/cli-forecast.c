@@ -2,8 +2,11 @@
 #include "cli/cli-commands.h"
 #include "cli/cli-forecast-ask.h"
 #include "cli/cli-print.h"
+#include "cli/cli-season.h"
+#include "domain/plan/book-answer.h"
 #include "formats/forecast-json.h"
 #include "words/forecast-words.h"
+#include "words/kitchen-words.h"
 
 #include <math.h>
 
@@ -30,6 +33,30 @@ add_row (GPtrArray *rows, const FrForecastDay *day)
   g_ptr_array_add (rows, row);
 }
 
+/* What to do, or when to tap. */
+static void
+print_found (const FrForecastAnswer *found, const FrForecastQuestion *question, const FrSay *say, GString *answer)
+{
+  g_autoptr (GPtrArray) warnings = NULL;
+
+  fr_cli_forecast_line (answer, fr_forecast_sentence (found, say));
+  fr_cli_forecast_line (answer, fr_forecast_reason (found, say));
+  if (question->tapped.year != 0)
+    {
+      warnings = fr_forecast_warnings (found);
+      for (guint i = 0; i < warnings->len; i++)
+        fr_cli_forecast_line (answer, g_strdup (warnings->pdata[i]));
+    }
+  else
+    {
+      g_autoptr (FrTapDates) dates = fr_tap_dates_new (question);
+
+      fr_cli_forecast_line (answer, fr_tap_date_sentence (dates, say));
+      fr_cli_forecast_line (answer, fr_tap_date_reason (dates, say));
+      fr_cli_forecast_line (answer, fr_tap_date_caution (dates));
+    }
+}
+
 static void
 print_answer (const FrForecast *forecast, const FrForecastQuestion *question, GString *answer)
 {
@@ -40,25 +67,9 @@ print_answer (const FrForecast *forecast, const FrForecastQuestion *question, GS
                                    .gather_hour = question->gather_hour,
                                    .free_l = NAN };
   FrForecastAnswer found;
-  g_autoptr (GPtrArray) warnings = NULL;
 
   fr_forecast_answer (&asked, &found);
-  fr_cli_forecast_line (answer, fr_forecast_sentence (&found, &fr_cli_forecast_say));
-  fr_cli_forecast_line (answer, fr_forecast_reason (&found, &fr_cli_forecast_say));
-  if (asked.is_tapped)
-    {
-      warnings = fr_forecast_warnings (&found);
-      for (guint i = 0; i < warnings->len; i++)
-        fr_cli_forecast_line (answer, g_strdup (warnings->pdata[i]));
-    }
-  else
-    {
-      g_autoptr (FrTapDates) dates = fr_tap_dates_new (question);
-
-      fr_cli_forecast_line (answer, fr_tap_date_sentence (dates, &fr_cli_forecast_say));
-      fr_cli_forecast_line (answer, fr_tap_date_reason (dates, &fr_cli_forecast_say));
-      fr_cli_forecast_line (answer, fr_tap_date_caution (dates));
-    }
+  print_found (&found, question, &fr_cli_forecast_say, answer);
   g_string_append_c (answer, '\n');
 }
 
@@ -87,30 +98,75 @@ print_forecast (const FrForecast *forecast, GString *answer)
   fr_print_finish (print, answer);
 }
 
+static void
+write_json (const FrForecast *forecast, const FrForecastQuestion *question, GString *answer)
+{
+  FrOutput output;
+  g_autofree char *text = NULL;
+  /* The date is asked of those who have not tapped. */
+  g_autoptr (FrTapDates) dates = question->tapped.year == 0 ? fr_tap_dates_new (question) : NULL;
+
+  fr_output_init (&output);
+  fr_output_object (&output, NULL);
+  fr_forecast_write_json (&output, forecast, dates != NULL ? fr_tap_dates_recommended (dates) : (FrDate){ 0 });
+  fr_output_end_object (&output);
+  text = fr_output_finish (&output);
+  g_string_append (answer, text);
+}
+
+/* By the same words as the window. */
+static void
+answer_book (const FrCliSeason *season, gboolean wants_json, GString *answer)
+{
+  const FrSeasonBook *book = &season->evening.book;
+  const FrSay *say = &season->evening.say;
+  g_autoptr (FrBookForecast) asked = fr_book_forecast_new (book, NULL, NULL, NAN, season->now_utc);
+  g_autoptr (FrForecast) forecast = fr_book_forecast_answer (asked);
+  FrForecastAnswer found;
+  g_autoptr (FrKitchen) kitchen = fr_book_answer (book, asked, forecast, season->now_utc, &found);
+
+  if (wants_json)
+    {
+      write_json (forecast, &asked->question, answer);
+      return;
+    }
+  print_found (&found, &asked->question, say, answer);
+  if (kitchen != NULL)
+    {
+      fr_cli_forecast_line (answer, fr_kitchen_sentence (kitchen, say));
+      fr_cli_forecast_line (answer, fr_kitchen_reason (kitchen, say));
+    }
+  g_string_append_c (answer, '\n');
+  print_forecast (forecast, answer);
+}
+
+static gboolean
+run_book (const FrCommandOptions *options, const char *path, const char *now, GString *answer, GError **error)
+{
+  FrCliSeason season;
+  gboolean ok = fr_cli_season_load (&season, path, NULL, now, error);
+
+  if (ok)
+    answer_book (&season, options->json, answer);
+  fr_cli_season_clear (&season);
+  return ok;
+}
+
 gboolean
 fr_run_forecast (const FrCommandOptions *options, const char *file, GString *answer, GError **error)
 {
   g_auto (FrCliForecast) ask = { 0 };
   g_autoptr (FrForecast) forecast = NULL;
+  const char *now, *book = fr_cli_forecast_book (&now);
 
   (void)file;
+  if (book != NULL)
+    return run_book (options, book, now, answer, error);
   if (!fr_cli_forecast_ask (&ask, error))
     return FALSE;
   forecast = fr_forecast_new (&ask.question);
   if (options->json)
-    {
-      FrOutput output;
-      g_autofree char *text = NULL;
-      /* The date is asked of those who have not tapped. */
-      g_autoptr (FrTapDates) dates = ask.question.tapped.year == 0 ? fr_tap_dates_new (&ask.question) : NULL;
-
-      fr_output_init (&output);
-      fr_output_object (&output, NULL);
-      fr_forecast_write_json (&output, forecast, dates != NULL ? fr_tap_dates_recommended (dates) : (FrDate){ 0 });
-      fr_output_end_object (&output);
-      text = fr_output_finish (&output);
-      g_string_append (answer, text);
-    }
+    write_json (forecast, &ask.question, answer);
   else
     {
       print_answer (forecast, &ask.question, answer);

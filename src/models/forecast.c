@@ -2,6 +2,7 @@
  * here, once, and again when one of them has changed. Changes close on each other are answered together. */
 #include "models/forecast.h"
 
+#include "domain/plan/book-answer.h"
 #include "domain/plan/book-weather.h"
 #include "domain/plan/bush.h"
 #include "formats/zone-source.h"
@@ -144,25 +145,6 @@ read_far (FrForecaster *self, guint season)
 
 /* --- asking --- */
 
-/* Twice: what is to be boiled tells how much room there will be, and that how it is told. */
-static void
-say_what_to_do (Question *question)
-{
-  FrAnswerQuestion asked = { .forecast = question->forecast,
-                             .is_tapped = question->asked->question.tapped.year != 0,
-                             .today = question->asked->today,
-                             .gather_hour = question->asked->gather_hour,
-                             .free_l = NAN };
-
-  fr_forecast_answer (&asked, &question->answer);
-  question->kitchen = fr_kitchen_of_book (&question->records, question->forecast, &question->answer, question->now_utc);
-  if (question->kitchen == NULL)
-    return;
-  asked.is_after_boil = question->kitchen->free_after_l > question->kitchen->free_now_l;
-  asked.free_l = asked.is_after_boil ? question->kitchen->free_after_l : question->kitchen->free_now_l;
-  fr_forecast_answer (&asked, &question->answer);
-}
-
 static void
 answer_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *cancellable)
 {
@@ -182,7 +164,8 @@ answer_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *c
   question->forecast = fr_book_forecast_answer (question->asked);
   if (question->asked->question.tapped.year == 0)
     question->dates = fr_tap_dates_new (&question->asked->question);
-  say_what_to_do (question);
+  question->kitchen
+      = fr_book_answer (book, question->asked, question->forecast, question->now_utc, &question->answer);
   g_task_return_boolean (task, TRUE);
 }
 

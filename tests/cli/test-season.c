@@ -226,6 +226,20 @@ test_refused (void)
   assert_holds (itself.err, "is the book itself");
 }
 
+/* What came in is the book's, whether or not any weather is. */
+static void
+test_forecast (void)
+{
+  g_auto (Answer) answer = ask_well ("forecast", "--json"), text = ask_well ("forecast", ""),
+                  wrong = run ("forecast --book %s --now yesterday", NULL, book);
+  JsonObject *season = json_object_get_object_member (json_node_get_object (answer_root (&answer)), "season");
+
+  g_assert_cmpfloat_with_epsilon (json_object_get_double_member (season, "gathered_l"), 49, 1e-9);
+  assert_holds (text.out, "Gathered");
+  g_assert_cmpint (wrong.code, !=, 0);
+  assert_holds (wrong.err, "--now");
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -239,6 +253,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/cli-season/reminders", test_reminders);
   g_test_add_func ("/cli-season/checklist", test_checklist);
   g_test_add_func ("/cli-season/calendar", test_calendar);
+  g_test_add_func ("/cli-season/forecast", test_forecast);
   g_test_add_func ("/cli-season/refused", test_refused);
   result = g_test_run ();
   drop_folder (folder);
