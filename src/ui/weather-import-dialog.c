@@ -290,6 +290,17 @@ name_cb (FrWeatherImportDialog *self, const char *text)
 
 /* --- reading --- */
 
+/* A reader's sentence begins as the end of another. */
+static void
+show_problem (FrWeatherImportDialog *self, const char *problem, gboolean may_choose)
+{
+  g_autofree char *text = NULL;
+
+  if (problem != NULL)
+    text = g_strdup_printf (may_choose ? _ ("Choose below how the table is to be read: %s.") : _ ("It cannot be read: %s."), problem);
+  fr_set_text (self->problem, text);
+}
+
 static void
 read_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -304,12 +315,14 @@ read_cb (GObject *source, GAsyncResult *result, gpointer user_data)
   drop_import (self);
   g_clear_pointer (&self->reading, fr_weather_reading_free);
   self->reading = reading;
-  fr_set_text (self->problem, reading == NULL ? error->message : reading->problem);
+  show_problem (self, reading == NULL ? error->message : reading->problem, reading != NULL && reading->columns != NULL && reading->columns->len > 0);
   fr_weather_columns_group_show (FR_WEATHER_COLUMNS_GROUP (self->columns), reading != NULL ? reading->columns : NULL,
                                  reading != NULL && reading->weather == NULL);
   look (self);
   if (!self->was_read && may_come (self))
     gtk_widget_grab_focus (self->import_button);
+  else if (!self->was_read)
+    gtk_widget_child_focus (self->columns, GTK_DIR_TAB_FORWARD);
   self->was_read = TRUE;
 }
 

@@ -80,6 +80,33 @@ fr_weather_arrival_hours_sentence (const FrWeatherPreview *preview)
              : NULL;
 }
 
+static void
+add_value (GString *text, const char *name, const FrAmount *before, const FrAmount *after, const FrUnits *units)
+{
+  g_autofree char *was = NULL, *is = NULL;
+
+  if (before->value == after->value || (isnan (before->value) && isnan (after->value)))
+    return;
+  was = isnan (before->value) ? g_strdup (_ ("unknown")) : fr_quantity_to_string (before->value, FR_QUANTITY_TEMPERATURE, units, 1);
+  is = fr_quantity_to_string (after->value, FR_QUANTITY_TEMPERATURE, units, 1);
+  /* Translators: low or high, then what was in the book and what the file has */
+  g_string_append_printf (text, _ ("%s%s was %s, is %s"), text->len > 0 ? "; " : "", name, was, is);
+}
+
+/* What is another, in its temperatures; rain, snow and sun are only said to be. */
+static char *
+what_changes (const FrStationDay *before, const FrStationDay *after, const FrUnits *units)
+{
+  GString *text = g_string_new (NULL);
+
+  add_value (text, _ ("Low"), &before->low_c, &after->low_c, units);
+  add_value (text, text->len > 0 ? _ ("high") : _ ("High"), &before->high_c, &after->high_c, units);
+  if (text->len == 0)
+    g_string_append (text, _ ("Rain, snow, sun or a mark changes"));
+  g_string_append_c (text, '.');
+  return g_string_free (text, FALSE);
+}
+
 char *
 fr_weather_arrival_row_sentence (const FrWeatherRow *row, const FrUnits *units)
 {
@@ -88,7 +115,7 @@ fr_weather_arrival_row_sentence (const FrWeatherRow *row, const FrUnits *units)
     case FR_WEATHER_NEW:
       return g_strdup (_ ("New."));
     case FR_WEATHER_CHANGES:
-      return g_strdup (_ ("Changes."));
+      return what_changes (row->before, row->after, units);
     case FR_WEATHER_SAME:
       return g_strdup (_ ("In the book already; nothing changes."));
     case FR_WEATHER_UNKEPT:

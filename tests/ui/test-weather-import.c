@@ -121,6 +121,14 @@ test_table (void)
   gtk_window_close (GTK_WINDOW (dialog));
   settle ();
 
+  /* What is another is told of with both. */
+  dialog = open_file (window, "ridge.csv", "date,tmin_f,tmax_f\n2026-03-01,14,50\n2026-03-02,32,41\n");
+  assert_says (dialog, "2 days: 1 changed, 1 the same.");
+  assert_says (dialog, "2026-03-02");
+  assert_says (dialog, "Low was −5 °C, is 0 °C.");
+  gtk_window_close (GTK_WINDOW (dialog));
+  settle ();
+
   act (window, "win.undo", NULL);
   none = days_of (window);
   g_assert_cmpuint (none->len, ==, 0);
