@@ -26,7 +26,6 @@ struct _FrForecastView
   GtkWidget *answer;
   GtkWidget *kitchen; /* on which nights to boil */
   GtkWidget *weather_line;
-  GtkWidget *get_weather;
   GtkWidget *caution;
   GtkWidget *warnings;
   FrForecastChartView *chart;
@@ -100,6 +99,15 @@ show_day (FrForecastView *self)
 
 /* --- all --- */
 
+/* Before a hole is drilled and without weather, weather comes first: no run in sight would be said of days that nobody knows. */
+static FrAnswerCode
+code_of (FrForecastView *self, const FrForecastAnswer *answer)
+{
+  const FrForecast *forecast = fr_forecaster_get (self->forecaster);
+
+  return answer->code == FR_ANSWER_NOT_TAPPED && forecast != NULL && forecast->n_days == 0 ? FR_ANSWER_NO_WEATHER : answer->code;
+}
+
 static void
 show_answer (FrForecastView *self)
 {
@@ -117,9 +125,8 @@ show_answer (FrForecastView *self)
                                    NULL, NULL);
       return;
     }
-  gtk_widget_set_visible (self->get_weather, answer->code == FR_ANSWER_NO_WEATHER);
   warnings = fr_forecast_warnings (answer);
-  if (answer->code == FR_ANSWER_NOT_TAPPED && dates != NULL)
+  if (code_of (self, answer) == FR_ANSWER_NOT_TAPPED && dates != NULL)
     {
       g_autofree char *caution = fr_tap_date_caution (dates);
 
@@ -129,8 +136,11 @@ show_answer (FrForecastView *self)
     }
   else
     {
-      sentence = fr_forecast_sentence (answer, say);
-      reason = fr_forecast_reason (answer, say);
+      FrForecastAnswer known = *answer;
+
+      known.code = code_of (self, answer);
+      sentence = fr_forecast_sentence (&known, say);
+      reason = fr_forecast_reason (&known, say);
       fr_set_text (self->caution, NULL);
     }
   fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), sentence, reason, NULL, NULL);
@@ -154,7 +164,7 @@ show_ways (FrForecastView *self)
 {
   const FrForecastAnswer *answer = fr_forecaster_get_answer (self->forecaster);
 
-  gtk_widget_set_visible (self->ways, answer != NULL && answer->code == FR_ANSWER_NO_WEATHER);
+  gtk_widget_set_visible (self->ways, answer != NULL && code_of (self, answer) == FR_ANSWER_NO_WEATHER);
 }
 
 static void
@@ -237,22 +247,6 @@ activated_cb (FrForecastView *self, gint64 days)
 
 /* --- making --- */
 
-/* Where no weather is known: the ways it may come. */
-static GtkWidget *
-make_get_weather (void)
-{
-  GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *import = gtk_button_new_with_mnemonic (_ ("_Import Weather…"));
-  GtkWidget *service = gtk_button_new_with_mnemonic (_ ("Weather _Service…"));
-
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (import), "season.import-weather");
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (service), "season.weather-service");
-  gtk_box_append (GTK_BOX (buttons), import);
-  gtk_box_append (GTK_BOX (buttons), service);
-  gtk_widget_set_visible (buttons, FALSE);
-  return buttons;
-}
-
 static GtkWidget *
 ways_new (void)
 {
@@ -287,8 +281,6 @@ make_content (FrForecastView *self, GtkWidget *toggle)
   self->weather_line = fr_wrapped_text (NULL, "soft");
   fr_set_text (self->weather_line, NULL);
   gtk_box_append (GTK_BOX (page), self->weather_line);
-  self->get_weather = make_get_weather ();
-  gtk_box_append (GTK_BOX (page), self->get_weather);
   self->kitchen = fr_wrapped_text (NULL, NULL);
   gtk_widget_set_hexpand (self->kitchen, TRUE);
   gtk_box_append (GTK_BOX (line), self->kitchen);

@@ -125,7 +125,7 @@ test_table (void)
   dialog = open_file (window, "ridge.csv", "date,tmin_f,tmax_f\n2026-03-01,14,50\n2026-03-02,32,41\n");
   assert_says (dialog, "2 days: 1 changed, 1 the same.");
   assert_says (dialog, "2026-03-02");
-  assert_says (dialog, "Low was −5 °C, is 0 °C.");
+  assert_says (dialog, "Low was −5.0 °C, is 0.0 °C.");
   gtk_window_close (GTK_WINDOW (dialog));
   settle ();
 
