@@ -33,6 +33,7 @@ typedef struct
   FrTapDates *dates;
   FrForecastAnswer answer;
   FrKitchen *kitchen;
+  FrBookSugar *sugar;
 } Question;
 
 struct _FrForecaster
@@ -54,6 +55,7 @@ struct _FrForecaster
   FrTapDates *dates; /* or NULL */
   FrForecastAnswer answer;
   FrKitchen *kitchen;
+  FrBookSugar *sugar; /* its strays are not looked at: they are of a book that may be gone */
   GArray *far; /* (element-type FarDays), or NULL: to be read */
   guint far_season;
   guint far_serial, whole_serial;
@@ -81,6 +83,7 @@ question_free (Question *question)
   fr_forecast_free (question->forecast);
   fr_tap_dates_free (question->dates);
   fr_kitchen_free (question->kitchen);
+  fr_book_sugar_free (question->sugar);
   g_free (question);
 }
 
@@ -166,6 +169,7 @@ answer_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *c
     question->dates = fr_tap_dates_new (&question->asked->question);
   question->kitchen
       = fr_book_answer (book, question->asked, question->forecast, question->now_utc, &question->answer);
+  question->sugar = fr_book_sugar_new (book, question->asked->question.is_south, question->now_utc);
   g_task_return_boolean (task, TRUE);
 }
 
@@ -195,6 +199,8 @@ answered_cb (GObject *source, GAsyncResult *result, gpointer user_data)
       g_clear_pointer (&self->kitchen, fr_kitchen_free);
       self->dates = g_steal_pointer (&question->dates);
       self->kitchen = g_steal_pointer (&question->kitchen);
+      g_clear_pointer (&self->sugar, fr_book_sugar_free);
+      self->sugar = g_steal_pointer (&question->sugar);
       self->answer = question->answer;
       self->forecast = g_steal_pointer (&question->forecast);
       self->asked = g_steal_pointer (&question->asked);
@@ -303,6 +309,7 @@ fr_forecaster_finalize (GObject *object)
   fr_book_forecast_free (self->asked);
   fr_tap_dates_free (self->dates);
   fr_kitchen_free (self->kitchen);
+  fr_book_sugar_free (self->sugar);
   g_clear_pointer (&self->far, g_array_unref);
   g_clear_pointer (&self->past, g_ptr_array_unref);
   g_clear_pointer (&self->zone, fr_zone_table_free);
@@ -379,6 +386,15 @@ fr_forecaster_get_kitchen (FrForecaster *self)
 {
   fr_forecaster_get (self);
   return self->kitchen;
+}
+
+gboolean
+fr_forecaster_get_sugar (FrForecaster *self, FrDate date, FrSugarBrix *sugar_out)
+{
+  if (self->sugar == NULL || self->sugar->n_readings <= self->sugar->n_strays)
+    return FALSE;
+  *sugar_out = fr_book_sugar_on (self->sugar, date, 0);
+  return TRUE;
 }
 
 gboolean

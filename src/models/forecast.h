@@ -7,6 +7,7 @@
 #pragma once
 
 #include "domain/plan/book-forecast.h"
+#include "domain/plan/book-sugar.h"
 #include "domain/plan/sap-kitchen.h"
 #include "domain/plan/tap-date.h"
 #include "models/book.h"
@@ -31,6 +32,8 @@ const FrTapDates *fr_forecaster_get_tap_dates (FrForecaster *self);
  * above. */
 const FrForecastAnswer *fr_forecaster_get_answer (FrForecaster *self);
 const FrKitchen *fr_forecaster_get_kitchen (FrForecaster *self);
+/* How sweet a day's sap is likely to be, by this season's readings; FALSE without one. */
+gboolean fr_forecaster_get_sugar (FrForecaster *self, FrDate date, FrSugarBrix *sugar_out);
 gboolean fr_forecaster_is_pending (FrForecaster *self);
 /* Counts answers. */
 guint fr_forecaster_get_serial (FrForecaster *self);

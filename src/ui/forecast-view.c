@@ -72,6 +72,7 @@ show_day (FrForecastView *self)
   const FrBookForecast *asked = fr_forecaster_get_asked (self->forecaster);
   const FrSay *say = fr_season_get_say (self->season);
   const FrForecastDay *day = NULL;
+  FrSugarBrix sugar;
   g_autoptr (FrForecastDayWords) words = NULL;
   g_autoptr (GPtrArray) notes = g_ptr_array_new_with_free_func (g_free);
   char *learned = forecast != NULL ? fr_forecast_learned_words (forecast, say) : NULL;
@@ -82,6 +83,8 @@ show_day (FrForecastView *self)
     day = day_that_counts (forecast);
   if (day != NULL)
     words = fr_forecast_day_words_new (forecast, day, asked->gather_hour, came_on (asked, day->date), say);
+  if (words != NULL && fr_forecaster_get_sugar (self->forecaster, day->date, &sugar))
+    fr_forecast_day_words_add_sugar (words, sugar.mean_brix, sugar.brix_sd, say);
   if (day != NULL)
     {
       char *why = fr_forecast_day_why (day, say);

@@ -20,7 +20,7 @@
 #include "models/weather-transfer.h"
 #include "words/weather-words.h"
 
-#define NARROW_PX 720
+#define NARROW_PX 800 /* four views and the longest button have room in the header bar from here on */
 #define CLOCK_S 60
 
 struct _FrSeasonPage

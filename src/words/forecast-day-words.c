@@ -6,6 +6,7 @@
 #include <math.h>
 
 /* Under this much change the litres were as expected; common sense, no source. */
+#define EIGHT_IN_TEN 1.2815515655446004 /* normal quantile of 0.9 */
 #define AS_EXPECTED_RATIO 0.02
 
 /* Tenths for small amounts; both ends of a range alike, by its @size_l. */
@@ -193,6 +194,18 @@ fr_forecast_day_words_new (const FrForecast *forecast, const FrForecastDay *day,
   put_rows (words, day, say);
   words->spoken = spoken (words);
   return words;
+}
+
+void
+fr_forecast_day_words_add_sugar (FrForecastDayWords *words, double mean_brix, double brix_sd, const FrSay *say)
+{
+  g_autofree char *mean = NULL, *off = NULL;
+  const char *unit;
+
+  fr_quantity_format (mean_brix, FR_QUANTITY_SWEETNESS, &say->units, 1, &mean, &unit);
+  fr_quantity_format (EIGHT_IN_TEN * brix_sd, FR_QUANTITY_SWEETNESS, &say->units, 1, &off, &unit);
+  /* Translators: a sweetness and how far it may be off */
+  add_row (words, _ ("Sweetness"), g_strdup_printf (_ ("%s ± %s"), mean, off), unit);
 }
 
 void

@@ -34,6 +34,8 @@ typedef struct
  */
 FrForecastDayWords *fr_forecast_day_words_new (const FrForecast *forecast, const FrForecastDay *day, gint gather_hour, double came_l,
                                                const FrSay *say);
+/* How sweet its sap is likely to be, with what eight times in ten is off either way. */
+void fr_forecast_day_words_add_sugar (FrForecastDayWords *words, double mean_brix, double brix_sd, const FrSay *say);
 void fr_forecast_day_words_free (FrForecastDayWords *words);
 
 /* "Friday will bring 8 to 22 L.", markup, of the next day on which a run is as likely as not and all before it; NULL when the forecast

@@ -63,6 +63,21 @@ test_unknown (void)
   g_assert_cmpuint (words->rows->len, ==, 0);
 }
 
+/* 0.16 °Bx of standard deviation are 0.2 eight times in ten: the normal quantile of 0.9 is 1.2816. */
+static void
+test_sugar (void)
+{
+  FrForecast one = forecast ();
+  g_autoptr (FrForecastDayWords) words = fr_forecast_day_words_new (&one, &days[1], 17, NAN, &say);
+  const FrFigure *last;
+
+  fr_forecast_day_words_add_sugar (words, 2.2, 0.16, &say);
+  last = words->rows->pdata[words->rows->len - 1];
+  g_assert_cmpstr (last->label, ==, "Sweetness");
+  g_assert_cmpstr (last->number, ==, "2.2 ± 0.2");
+  g_assert_cmpstr (last->unit, ==, "°Bx");
+}
+
 /* Nothing here is known for certain. */
 static void
 test_certain (void)
@@ -152,6 +167,7 @@ main (int argc, char **argv)
   g_test_add_func ("/forecast-day-words/ahead", test_ahead);
   g_test_add_func ("/forecast-day-words/over", test_over);
   g_test_add_func ("/forecast-day-words/unknown", test_unknown);
+  g_test_add_func ("/forecast-day-words/sugar", test_sugar);
   g_test_add_func ("/forecast-day-words/certain", test_certain);
   g_test_add_func ("/forecast-day-words/next", test_next);
   g_test_add_func ("/forecast-day-words/learned", test_learned);
