@@ -65,7 +65,8 @@ solve (FrSapSugar *sugar)
   double c = 1 / (prior->slope_brix_per_day_sd * prior->slope_brix_per_day_sd);
   double b = 0, y = a * prior->level_brix, dy = c * prior->slope_brix_per_day, det;
 
-  memset (sugar->trees, 0, sugar->n_trees * sizeof *sugar->trees);
+  for (guint i = 0; i < sugar->n_trees; i++)
+    sugar->trees[i] = (Sums){ 0 };
   sugar->n_used = 0;
   for (guint i = 0; i < sugar->n; i++)
     if (!sugar->is_stray[i])
