@@ -11,7 +11,6 @@
 #include "domain/maths/sap-sugar.h"
 
 #include <math.h>
-#include <string.h>
 
 /* Sums over readings of one tree, or of the mix. */
 typedef struct
