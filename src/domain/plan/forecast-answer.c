@@ -118,12 +118,13 @@ code_of (const FrForecast *forecast, const FrForecastAnswer *answer, gboolean is
 {
   if (!is_tapped)
     return FR_ANSWER_NOT_TAPPED;
-  if (answer->n_known == 0)
-    return FR_ANSWER_NO_WEATHER;
   if (answer->n_run_days > 0)
     return FR_ANSWER_EMPTY;
+  /* Also long after the season, when nobody looks at the weather any more. */
   if (answer->over_probability >= FR_OVER_PROBABILITY)
     return FR_ANSWER_OVER;
+  if (answer->n_known == 0)
+    return FR_ANSWER_NO_WEATHER;
   return answer->hanging_l >= FR_RUN_L * forecast->n_taps ? FR_ANSWER_HANGING : FR_ANSWER_WAIT;
 }
 
