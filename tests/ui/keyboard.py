@@ -10,6 +10,7 @@ import sqlite3
 import subprocess
 import sys
 import tempfile
+import time
 
 import pyatspi
 
@@ -42,6 +43,30 @@ def texts():
         except NotImplementedError:
             pass
     return [plain(t) for t in found]
+
+
+def dialog(name):
+    app = window.parent
+    return next((w for w in (app.getChildAtIndex(i) for i in range(app.childCount)) if plain(w.name or "") == name), None)
+
+
+def over(name):
+    """The dialog of that name is there, and has the keyboard."""
+    wait(lambda: dialog(name), 10)
+    time.sleep(0.5)
+    give_keyboard()
+    time.sleep(0.3)
+
+
+def back_from(name):
+    wait(lambda: dialog(name) is None, 10)
+    time.sleep(0.5)
+    give_keyboard()
+    time.sleep(0.3)
+
+
+def said(name):
+    return [plain(n.name or "") for n in walk(dialog(name))] if dialog(name) else []
 
 
 def entry(title):
@@ -79,7 +104,7 @@ def sentence(*options):
     return plain(out.stdout.splitlines()[2])
 
 
-print("1..18")
+print("1..22")
 with tempfile.TemporaryDirectory() as folder:
     book = str(pathlib.Path(folder, "demo.frostrun"))
     subprocess.run([make_book, source, book, NOW + ":00-04:00"], check=True)
@@ -130,6 +155,32 @@ with tempfile.TemporaryDirectory() as folder:
         key("ctrl+z")
         case("Ctrl+Z takes it back", wait(lambda: (nights(), diary()) == (nights_before, diary_before + 4))
              and wait(lambda: other in texts()), (nights(), diary()))
+        station_days = rows("SELECT count(*) FROM station_day")
+        key("ctrl+3")
+        wait(lambda: selected("Season"))
+        key("ctrl+d")
+        over("Night and Day")
+        key("minus", "7", "Return", "3", "Return")
+        case("Ctrl+D writes a night and a day down, with Enter alone",
+             wait(lambda: rows("SELECT count(*) FROM day WHERE low_c = -7 AND high_c = 3") == 1))
+        back_from("Night and Day")
+        key("ctrl+z")
+        case("Ctrl+Z takes both back", wait(lambda: rows("SELECT count(*) FROM day WHERE low_c = -7 AND high_c = 3") == 0))
+        table = pathlib.Path(folder, "ridge.csv")
+        table.write_text("date,tmin_c,tmax_c\n2026-03-01,-6,4\n2026-03-02,-8,1\n")
+        key("ctrl+shift+o")
+        over("Import Weather")
+        subprocess.run(["xdotool", "type", "--delay", "40", str(table)], check=True)
+        time.sleep(1)
+        key("Return")
+        wait(lambda: any("2 days" in t for t in said("Import Weather")), 10)
+        over("Import Weather")
+        key("Return")
+        case("Ctrl+Shift+O, the file's name and Enter bring weather in",
+             wait(lambda: rows("SELECT count(*) FROM station_day") == station_days + 2), said("Import Weather"))
+        back_from("Import Weather")
+        key("ctrl+z")
+        case("Ctrl+Z takes it back", wait(lambda: rows("SELECT count(*) FROM station_day") == station_days))
     finally:
         process.terminate()
         process.wait()

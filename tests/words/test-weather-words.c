@@ -3,6 +3,8 @@
 #include "words/weather-words.h"
 
 #include <locale.h>
+#include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "../domain/zones.h"
@@ -141,6 +143,61 @@ test_services (void)
   g_assert_nonnull (strstr (fr_weather_service_credit (FR_WEATHER_SERVICE_OPEN_METEO), "Open-Meteo.com"));
 }
 
+/* What is said to be sent is what is sent: the numbers of the question itself, at random places and on the edges of rounding. */
+static void
+test_place (void)
+{
+  g_autoptr (FrZoneTable) zone = test_zone ("America/Toronto");
+  const FrSay say = say_of (zone);
+  g_autoptr (GRand) rand = g_rand_new_with_seed (44);
+
+  for (guint i = 0; i < 2000; i++)
+    {
+      double lat_deg = g_rand_double_range (rand, -89, 89), lon_deg = g_rand_double_range (rand, -179, 179);
+      g_autofree char *path = NULL, *text = NULL, *numbers = NULL;
+      double sent_lat_deg, sent_lon_deg, sent_m;
+
+      if (i % 4 == 0)
+        {
+          lat_deg = floor (lat_deg * 100) / 100 + .005;
+          lon_deg = floor (lon_deg * 100) / 100 + .005;
+        }
+      path = fr_weather_service_path (FR_WEATHER_SERVICE_MET_NORWAY, lat_deg, lon_deg, 251);
+      g_assert_cmpint (sscanf (strchr (path, '?'), "?lat=%lf&lon=%lf&altitude=%lf", &sent_lat_deg, &sent_lon_deg, &sent_m), ==, 3);
+      g_assert_cmpfloat_with_epsilon (sent_m, 250, 1e-9);
+      numbers = g_strdup_printf ("%.2f° %s, %.2f° %s and", fabs (sent_lat_deg), lat_deg < 0 ? "S" : "N", fabs (sent_lon_deg), lon_deg < 0 ? "W" : "E");
+      text = fr_weather_place_sentence (FR_WEATHER_SERVICE_MET_NORWAY, lat_deg, lon_deg, 251, &say);
+      sentence (text);
+      if (strstr (text, numbers) == NULL)
+        g_error ("%s says not %s", text, numbers);
+    }
+  g_assert_null (fr_weather_place_sentence (FR_WEATHER_SERVICE_OFF, 44, -72, 251, &say));
+}
+
+/* The line beside a forecast: nothing while off, the credit as soon as there is weather. */
+static void
+test_line (void)
+{
+  g_autoptr (FrZoneTable) zone = test_zone ("America/Toronto");
+  const FrSay say = say_of (zone);
+  FrFetchState state = fr_fetch_state (FR_WEATHER_SERVICE_MET_NORWAY, FR_FETCH_OFFLINE);
+  g_autofree char *none = NULL, *with = NULL, *next = NULL;
+
+  none = fr_fetch_line (&state, NOW, &say);
+  sentence (none);
+  g_assert_null (strstr (none, "CC BY"));
+  g_assert_null (fr_fetch_next_sentence (&state, NOW, &say));
+  state.answered_utc = NOW - HOUR;
+  state.next_utc = NOW + HOUR;
+  with = fr_fetch_line (&state, NOW, &say);
+  sentence (with);
+  g_assert_nonnull (strstr (with, "CC BY 4.0"));
+  next = fr_fetch_next_sentence (&state, NOW, &say);
+  g_assert_nonnull (strstr (next, "17:30")); /* an hour after half past four in Toronto */
+  state.outcome = FR_FETCH_OFF;
+  g_assert_null (fr_fetch_line (&state, NOW, &say));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -150,5 +207,7 @@ main (int argc, char **argv)
   g_test_add_func ("/weather-words/examples", test_examples);
   g_test_add_func ("/weather-words/advice", test_advice);
   g_test_add_func ("/weather-words/services", test_services);
+  g_test_add_func ("/weather-words/place", test_place);
+  g_test_add_func ("/weather-words/line", test_line);
   return g_test_run ();
 }
