@@ -224,13 +224,13 @@ say_ahead (FrTonight *self)
   const FrForecast *forecast;
   g_autofree char *ahead = NULL;
 
-  if (self->forecaster == NULL || !fr_plan_words_wait (self->plan))
+  if (self->forecaster == NULL)
     return;
   forecast = fr_forecaster_get (self->forecaster);
   if (forecast != NULL)
     ahead = fr_forecast_next_sentence (forecast, &self->say);
   if (ahead != NULL)
-    fr_plan_words_add_ahead (self->words, ahead);
+    fr_plan_words_add_ahead (self->words, self->plan, ahead);
 }
 
 static void
@@ -267,7 +267,7 @@ compute (FrTonight *self)
 static void
 answered_cb (FrTonight *self)
 {
-  if (self->plan != NULL && fr_plan_words_wait (self->plan))
+  if (self->plan != NULL)
     compute (self);
 }
 

@@ -199,10 +199,10 @@ fr_plan_words_wait (const FrPlan *plan)
 }
 
 void
-fr_plan_words_add_ahead (FrPlanWords *words, const char *ahead_markup)
+fr_plan_words_add_ahead (FrPlanWords *words, const FrPlan *plan, const char *ahead_markup)
 {
-  char *joined = g_strconcat (words->sentence, " ", ahead_markup, NULL);
+  char **text = fr_plan_words_wait (plan) ? &words->sentence : &words->range;
+  g_autofree char *before = *text, *plain = fr_say_plain (ahead_markup);
 
-  g_free (words->sentence);
-  words->sentence = joined;
+  *text = before != NULL ? g_strconcat (before, " ", text == &words->sentence ? ahead_markup : plain, NULL) : NULL;
 }

@@ -60,10 +60,10 @@ typedef struct
 
 FrPlanWords *fr_plan_words_new (const FrPlan *plan, const FrPlanInput *input, const FrSay *say);
 void fr_plan_words_free (FrPlanWords *words);
-/* Whether there is nothing to boil, so that the next sap is what matters; then what the forecast tells of it goes behind the sentence,
- * markup. */
+/* Whether there is nothing to boil, so that the next sap is what matters. */
 gboolean fr_plan_words_wait (const FrPlan *plan);
-void fr_plan_words_add_ahead (FrPlanWords *words, const char *ahead_markup);
+/* What the forecast tells, markup: behind the sentence when there is nothing to boil, else behind how sure the times are. */
+void fr_plan_words_add_ahead (FrPlanWords *words, const FrPlan *plan, const char *ahead_markup);
 
 /* Why prices cannot be used; NULL when they can. */
 char *fr_price_problem_sentence (const FrTariffProblem *problem);
