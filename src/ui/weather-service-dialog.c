@@ -79,7 +79,7 @@ show_terms (FrWeatherServiceDialog *self)
   term (self, place);
   if (service == FR_WEATHER_SERVICE_OFF)
     return;
-  term (self, _ ("Beside the name and version of this program nothing else is sent, of you or of your book."));
+  term (self, _ ("Besides, it is told the name and version of this program, and nothing else of you or of your book."));
   term (self, _ ("Its last answer is kept in this computer’s cache, and one forecast in three hours in the book, so that it can be seen "
                  "later how good they were."));
   term (self, fr_weather_service_credit (service));
@@ -184,5 +184,6 @@ fr_weather_service_dialog_new (FrWindow *window, FrSeason *season, FrWeatherKeep
   g_signal_connect_object (keeper, "changed", G_CALLBACK (show_state), self, G_CONNECT_SWAPPED);
   show_state (self);
   show_terms (self);
+  gtk_widget_child_focus (GTK_WIDGET (self->editor), GTK_DIR_TAB_FORWARD);
   return GTK_WIDGET (self);
 }
