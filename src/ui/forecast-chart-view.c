@@ -254,7 +254,7 @@ fr_forecast_chart_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   FrPalette palette = fr_theme_palette ();
   FrForecastChartTexts texts = {
     .chance = _ ("Chance"),
-    .litres = fr_quantity_unit (FR_QUANTITY_VOLUME, &self->units),
+    .litres = g_str_equal (fr_quantity_unit (FR_QUANTITY_VOLUME, &self->units), "L") ? _ ("Litres") : _ ("Gallons"),
     .now = self->now,
     .gap = _ ("no weather known"),
     .beyond = _ ("as in past seasons"),
