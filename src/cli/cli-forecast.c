@@ -131,7 +131,7 @@ answer_book (const FrCliSeason *season, gboolean wants_json, GString *answer)
       return;
     }
   print_found (&found, &asked->question, say, answer);
-  if (kitchen != NULL)
+  if (kitchen != NULL && found.code != FR_ANSWER_NOT_TAPPED)
     {
       fr_cli_forecast_line (answer, fr_kitchen_sentence (kitchen, say));
       fr_cli_forecast_line (answer, fr_kitchen_reason (kitchen, say));

@@ -7,6 +7,9 @@
 
 #include "words/forecast-words-private.h"
 
+/* Less room is none. */
+#define ROOM_MIN_L 0.5
+
 /* Whole litres from ten on: a forecast knows no tenths. */
 char *
 fr_forecast_say_litres (const FrSay *say, double volume_l)
@@ -190,6 +193,12 @@ how_sure (const FrForecastAnswer *answer, const FrSay *say)
       return g_strdup_printf (
           _ ("Nine times in ten it is under %s, but only %s are free: have more room by %s."), hi, free, by);
     case FR_ROOM_SHORT:
+      if (answer->free_l < ROOM_MIN_L && answer->is_after_boil)
+        /* Translators: "Saturday evening" */
+        return g_strdup_printf (_ ("Nothing is free after tonight’s boil: boil more or have more room by %s."), by);
+      if (answer->free_l < ROOM_MIN_L)
+        /* Translators: "Saturday evening" */
+        return g_strdup_printf (_ ("Nothing is free: boil or have more room by %s."), by);
       if (answer->is_after_boil)
         /* Translators: litres of room, "Saturday evening" */
         return g_strdup_printf (

@@ -6,6 +6,9 @@
 
 #include "words/forecast-words-private.h"
 
+/* Less is not worth a warning. */
+#define LATE_MIN_L 0.5
+
 static FrDate
 date_of (const FrKitchen *kitchen, gint day)
 {
@@ -132,7 +135,7 @@ fr_kitchen_reason (const FrKitchen *kitchen, const FrSay *say)
   const FrKitchenCourseDays *course = &kitchen->courses[FR_KITCHEN_MIDDLE];
   g_autofree char *missing = missing_text (kitchen, say), *late = NULL;
 
-  if (course->first_late >= 0 && !isnan (kitchen->night_l))
+  if (course->first_late >= 0 && course->nights[course->first_late].late_l >= LATE_MIN_L && !isnan (kitchen->night_l))
     {
       g_autofree char *litres = fr_forecast_say_litres (say, course->nights[course->first_late].late_l);
       g_autofree char *day = fr_forecast_day_name (date_of (kitchen, course->first_late), kitchen->today);
