@@ -110,6 +110,9 @@ choose_scales (FrForecastPaint *p)
   reach (air, -2);
   if (litres[1] <= 0)
     litres[1] = p->chart->is_per_tap ? EMPTY_TAP_L : EMPTY_L;
+  /* What is no run has to look like none. */
+  if (p->chart->forecast != NULL)
+    reach (litres, p->chart->is_per_tap ? FR_RUN_L : FR_RUN_L * p->chart->forecast->n_taps);
   p->freezing_shown = fr_quantity_to_shown (0, FR_QUANTITY_TEMPERATURE, units);
   p->air_low_shown = fr_quantity_to_shown (air[0], FR_QUANTITY_TEMPERATURE, units);
   p->air_high_shown = fr_quantity_to_shown (air[1], FR_QUANTITY_TEMPERATURE, units);
