@@ -1,5 +1,6 @@
-/* frostrun-cli sheet: the field sheet, the map of a book's trees or its season as PDF, by the painters and
- * words that the window prints with. The book is only read. */
+/* frostrun-cli sheet: the field sheet, the map of a book's trees, its season or its forecast as PDF, by the
+ * painters and words that the window prints with. The book is only read. */
+#include "cli/cli-forecast-sheet.h"
 #include "cli/cli-season-sheet.h"
 #include "cli/cli-table.h"
 
@@ -27,8 +28,8 @@ const GOptionEntry fr_sheet_entries[]
     = { { "book", 0, 0, G_OPTION_ARG_FILENAME, &book_path, "The book; without it your own", "FILE" },
         { "kind", 0, 0, G_OPTION_ARG_STRING, &kind_text,
           "gathering (also: field): trees with taps in walking order; measuring: all trees; map; season: its "
-          "picture and its days",
-          "gathering|measuring|map|season" },
+          "picture and its days; forecast: what to do, the days ahead and the season so far, without scores",
+          "gathering|measuring|map|season|forecast" },
         { "scale", 0, 0, G_OPTION_ARG_STRING, &scale_text,
           "Of the map: 500 for 1:500; without it the largest round one that takes one page", "N" },
         { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_text,
@@ -48,6 +49,7 @@ typedef struct
 {
   gboolean is_map;
   gboolean is_season;
+  gboolean is_forecast;
   FrPaperKind field;
   FrSheetSize size;
   double scale_ratio; /* NAN: what takes one page */
@@ -58,16 +60,18 @@ read_options (Wanted *wanted, GError **error)
 {
   *wanted = (Wanted){ .scale_ratio = NAN };
   if (kind_text == NULL)
-    return fr_cli_wrong (error, "--kind is missing; give gathering, measuring, map or season");
+    return fr_cli_wrong (error, "--kind is missing; give gathering, measuring, map, season or forecast");
   wanted->is_map = g_str_equal (kind_text, "map");
   wanted->is_season = g_str_equal (kind_text, "season");
+  wanted->is_forecast = g_str_equal (kind_text, "forecast");
   wanted->field = g_str_equal (kind_text, "measuring") ? FR_PAPER_MEASURING : FR_PAPER_GATHERING;
-  if (!wanted->is_map && !wanted->is_season && wanted->field == FR_PAPER_GATHERING
-      && !g_str_equal (kind_text, "gathering")
-      && !g_str_equal (kind_text, "field"))
-    return fr_cli_wrong (error, "--kind “%s” must be gathering, measuring, map or season", kind_text);
+  if (!wanted->is_map && !wanted->is_season && !wanted->is_forecast && wanted->field == FR_PAPER_GATHERING
+      && !g_str_equal (kind_text, "gathering") && !g_str_equal (kind_text, "field"))
+    return fr_cli_wrong (error, "--kind “%s” must be gathering, measuring, map, season or forecast", kind_text);
   if (with_months && !wanted->is_season)
     return fr_cli_wrong (error, "--months goes with --kind season");
+  if (season_text != NULL && wanted->is_forecast)
+    return fr_cli_wrong (error, "--season does not go with --kind forecast; --now chooses the moment");
   if (paper_text != NULL && !g_str_equal (paper_text, "a4") && !g_str_equal (paper_text, "letter"))
     return fr_cli_wrong (error, "--paper “%s” must be a4 or letter", paper_text);
   if (scale_text != NULL)
@@ -290,6 +294,7 @@ tell (GString *answer, gboolean json, const Wanted *wanted, guint n_pages, guint
   fr_output_string (&output, "kind",
                     wanted->is_map                        ? "map"
                     : wanted->is_season                   ? "season"
+                    : wanted->is_forecast                 ? "forecast"
                     : wanted->field == FR_PAPER_GATHERING ? "gathering"
                                                           : "measuring");
   fr_output_number (&output, "pages", n_pages);
@@ -316,6 +321,8 @@ print (const FrCliBush *bush, Wanted *wanted, gboolean json, GString *answer, GE
   else if (wanted->is_season)
     pdf = fr_cli_season_sheet (bush, household_name (bush), with_months, wanted->size, &n_pages, &n_rows,
                                error);
+  else if (wanted->is_forecast)
+    pdf = fr_cli_forecast_sheet (bush, household_name (bush), wanted->size, &n_pages, &n_rows, error);
   else
     pdf = make_field (bush, wanted, &n_pages, &n_rows, error);
   if (pdf == NULL)

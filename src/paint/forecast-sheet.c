@@ -319,6 +319,7 @@ put_all (Sheet *s, const FrForecastSheet *sheet, GError **error)
   put_chart (s, sheet->chart);
   put_table (s, sheet->days);
   put_season (s, sheet->season_title, sheet->season);
+  put_note (s, sheet->season_note);
   put_table (s, sheet->scores);
   put_note (s, sheet->scores_note);
   put_reliability (s, sheet->reliability_title, sheet->reliability);

@@ -17,7 +17,7 @@
  *   words are
  * @days, @scores: rows with a title, a line above the table (@sentence) and their columns; columns to fill in
  *   by hand are texts here
- * @scores_note: below the scores
+ * @season_note, @scores_note: below the season, below the scores
  */
 typedef struct
 {
@@ -32,6 +32,7 @@ typedef struct
   const FrFieldSheet *days;
   const char *season_title;
   const FrForecastSeason *season;
+  const char *season_note;
   const FrFieldSheet *scores;
   const char *scores_note;
   const char *reliability_title;

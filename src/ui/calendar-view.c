@@ -240,7 +240,7 @@ make_bar (FrCalendarView *self, GtkWidget *toggle)
   GtkWidget *bar = fr_wrap_box_new (12, 6), *seasons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
   GtkWidget *kinds = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0),
             *checklist = gtk_button_new_with_label (_ ("Checklist…")),
-            *print = gtk_button_new_from_icon_name ("document-print-symbolic");
+            *print = fr_print_button_new ("season.print");
 
   self->season_label = heading_new ();
   self->season_later
@@ -269,9 +269,6 @@ make_bar (FrCalendarView *self, GtkWidget *toggle)
   gtk_widget_set_hexpand (seasons, TRUE);
   gtk_box_append (GTK_BOX (bar), seasons);
   gtk_box_append (GTK_BOX (bar), self->month_bar);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (print), "season.print");
-  gtk_widget_set_tooltip_text (print, _ ("Print… (Ctrl+P)"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (print), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Print…"), -1);
   gtk_box_append (GTK_BOX (bar), print);
   gtk_box_append (GTK_BOX (bar), checklist);
   gtk_box_append (GTK_BOX (bar), kinds);

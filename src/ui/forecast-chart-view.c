@@ -4,8 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "paint/forecast-chart.h"
 #include "ui/drawing.h"
+#include "ui/forecast-scene.h"
 #include "ui/theme.h"
 
 #define DAY_PX 78
@@ -26,9 +26,7 @@ struct _FrForecastChartView
   FrDate hovered;
   FrDate first;      /* of the days shown, as far as there is room */
   gboolean has_moved; /* else it begins before the days ahead */
-  char *now;
-  GPtrArray *names;  /* of heads, kept while they are drawn */
-  GArray *heads;
+  char *clock;       /* of the moment */
   FrForecastChartLayout layout;
 };
 
@@ -96,30 +94,6 @@ find_days (FrForecastChartView *self, FrDate *first_out, guint *n_out)
   last = earlier (fr_date_add_days (first, (gint)n - 1), last_day (self));
   *first_out = first;
   *n_out = (guint)(fr_date_to_days (last) - fr_date_to_days (first)) + 1;
-}
-
-static char *
-format_date (FrDate date, const char *format)
-{
-  g_autoptr (GDateTime) time = g_date_time_new_utc (date.year, date.month, date.day, 0, 0, 0);
-
-  return time != NULL ? g_date_time_format (time, format) : g_strdup ("");
-}
-
-static void
-make_heads (FrForecastChartView *self, FrDate first, guint n)
-{
-  g_ptr_array_set_size (self->names, 0);
-  g_array_set_size (self->heads, 0);
-  for (guint i = 0; i < n; i++)
-    {
-      FrDate date = fr_date_add_days (first, (gint)i);
-      FrForecastHead head = { format_date (date, "%a"), format_date (date, "%-e") };
-
-      g_ptr_array_add (self->names, (char *)head.weekday);
-      g_ptr_array_add (self->names, (char *)head.date);
-      g_array_append_val (self->heads, head);
-    }
 }
 
 static void
@@ -252,37 +226,22 @@ fr_forecast_chart_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   const int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   PangoContext *context = gtk_widget_get_pango_context (widget);
   FrPalette palette = fr_theme_palette ();
-  FrForecastChartTexts texts = {
-    .chance = _ ("Chance"),
-    .litres = g_str_equal (fr_quantity_unit (FR_QUANTITY_VOLUME, &self->units), "L") ? _ ("Litres") : _ ("Gallons"),
-    .now = self->now,
-    .gap = _ ("no weather known"),
-    .beyond = _ ("as in past seasons"),
-    .empty = _ ("Days ahead stand here as soon as weather is written down, read from a file or fetched."),
-    .no_run = _ ("No run expected in these days."),
-    .caption = _ ("Bar: eight days in ten fall inside. Inner bar: five in ten. Line: as likely above as below."),
-  };
-  FrForecastChart chart;
+  g_autoptr (FrForecastChartScene) scene = NULL;
+  FrForecastChart *chart;
+  FrDate first;
+  guint n_days;
   cairo_t *cr;
 
   if (self->asked == NULL || width <= 0 || height <= 0)
     return;
-  chart = (FrForecastChart){ .forecast = self->forecast,
-                             .air = self->asked->air,
-                             .gather_hour = self->asked->question.gather_hour,
-                             .is_per_tap = self->asked->question.n_groups == 0,
-                             .units = &self->units,
-                             .texts = &texts,
-                             .today = self->asked->today,
-                             .now_h = self->asked->now_h,
-                             .selected = self->selected,
-                             .hovered = self->hovered,
-                             .is_focused = gtk_widget_has_visible_focus (widget) };
-  find_days (self, &chart.first, &chart.n_days);
-  make_heads (self, chart.first, chart.n_days);
-  texts.heads = (const FrForecastHead *)(gpointer)self->heads->data;
+  find_days (self, &first, &n_days);
+  scene = fr_forecast_chart_scene_new (self->forecast, self->asked, first, n_days, self->clock, &self->units);
+  chart = &scene->chart;
+  chart->selected = self->selected;
+  chart->hovered = self->hovered;
+  chart->is_focused = gtk_widget_has_visible_focus (widget);
   cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
-  self->layout = fr_forecast_chart_draw (cr, context, &palette, &chart, width, height, fr_text_scale_of_context (context),
+  self->layout = fr_forecast_chart_draw (cr, context, &palette, chart, width, height, fr_text_scale_of_context (context),
                                          NULL, NULL);
   cairo_destroy (cr);
 }
@@ -292,9 +251,7 @@ fr_forecast_chart_view_finalize (GObject *object)
 {
   FrForecastChartView *self = FR_FORECAST_CHART_VIEW (object);
 
-  g_free (self->now);
-  g_ptr_array_unref (self->names);
-  g_array_unref (self->heads);
+  g_free (self->clock);
   G_OBJECT_CLASS (fr_forecast_chart_view_parent_class)->finalize (object);
 }
 
@@ -323,8 +280,6 @@ say_selected (FrForecastChartView *self, const char *spoken)
 static void
 fr_forecast_chart_view_init (FrForecastChartView *self)
 {
-  self->names = g_ptr_array_new_with_free_func (g_free);
-  self->heads = g_array_new (FALSE, FALSE, sizeof (FrForecastHead));
   fr_drawing_listen (GTK_WIDGET (self), G_CALLBACK (motion_cb), G_CALLBACK (leave_cb), G_CALLBACK (pressed_cb),
                      G_CALLBACK (key_cb));
   say_selected (self, NULL);
@@ -343,16 +298,13 @@ fr_forecast_chart_view_set (FrForecastChartView *self, const FrForecast *forecas
   self->forecast = forecast;
   self->asked = asked;
   self->hovered = (FrDate){ 0, 0, 0 };
-  g_clear_pointer (&self->now, g_free);
+  g_clear_pointer (&self->clock, g_free);
   if (say != NULL)
     {
-      g_autofree char *clock = fr_say_clock (say, now_utc);
-
       self->units = say->units;
       self->units.measures = NULL; /* not needed to write numbers, and not ours to keep */
       self->units.n_measures = 0;
-      /* Translators: a clock time */
-      self->now = g_strdup_printf (_ ("Now %s"), clock);
+      self->clock = fr_say_clock (say, now_utc);
     }
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

@@ -13,6 +13,7 @@
 #include "ui/tonight-answer.h"
 #include "ui/wrap-layout.h"
 #include "words/forecast-day-words.h"
+#include "words/forecast-picture-words.h"
 #include "words/forecast-words.h"
 #include "words/kitchen-words.h"
 
@@ -102,15 +103,6 @@ show_day (FrForecastView *self)
 
 /* --- all --- */
 
-/* Before a hole is drilled and without weather, weather comes first: no run in sight would be said of days that nobody knows. */
-static FrAnswerCode
-code_of (FrForecastView *self, const FrForecastAnswer *answer)
-{
-  const FrForecast *forecast = fr_forecaster_get (self->forecaster);
-
-  return answer->code == FR_ANSWER_NOT_TAPPED && forecast != NULL && forecast->n_days == 0 ? FR_ANSWER_NO_WEATHER : answer->code;
-}
-
 static void
 show_answer (FrForecastView *self)
 {
@@ -129,7 +121,7 @@ show_answer (FrForecastView *self)
       return;
     }
   warnings = fr_forecast_warnings (answer);
-  if (code_of (self, answer) == FR_ANSWER_NOT_TAPPED && dates != NULL)
+  if (fr_forecast_code (fr_forecaster_get (self->forecaster), answer) == FR_ANSWER_NOT_TAPPED && dates != NULL)
     {
       g_autofree char *caution = fr_tap_date_caution (dates);
 
@@ -141,7 +133,7 @@ show_answer (FrForecastView *self)
     {
       FrForecastAnswer known = *answer;
 
-      known.code = code_of (self, answer);
+      known.code = fr_forecast_code (fr_forecaster_get (self->forecaster), answer);
       sentence = fr_forecast_sentence (&known, say);
       reason = fr_forecast_reason (&known, say);
       fr_set_text (self->caution, NULL);
@@ -167,7 +159,7 @@ show_ways (FrForecastView *self)
 {
   const FrForecastAnswer *answer = fr_forecaster_get_answer (self->forecaster);
 
-  gtk_widget_set_visible (self->ways, answer != NULL && code_of (self, answer) == FR_ANSWER_NO_WEATHER);
+  gtk_widget_set_visible (self->ways, answer != NULL && fr_forecast_code (fr_forecaster_get (self->forecaster), answer) == FR_ANSWER_NO_WEATHER);
 }
 
 static void
@@ -271,7 +263,7 @@ static GtkWidget *
 make_content (FrForecastView *self, GtkWidget *toggle)
 {
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16), *scroller = gtk_scrolled_window_new (), *card = adw_bin_new ();
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *print = fr_print_button_new ("season.print");
 
   self->answer = fr_tonight_answer_new ();
   self->chart = FR_FORECAST_CHART_VIEW (fr_forecast_chart_view_new ());
@@ -287,6 +279,8 @@ make_content (FrForecastView *self, GtkWidget *toggle)
   self->kitchen = fr_wrapped_text (NULL, NULL);
   gtk_widget_set_hexpand (self->kitchen, TRUE);
   gtk_box_append (GTK_BOX (line), self->kitchen);
+  gtk_widget_set_valign (print, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (line), print);
   gtk_box_append (GTK_BOX (line), toggle);
   gtk_box_append (GTK_BOX (page), line);
   self->ways = ways_new ();
@@ -296,7 +290,7 @@ make_content (FrForecastView *self, GtkWidget *toggle)
   gtk_box_append (GTK_BOX (page), self->caution);
   gtk_box_append (GTK_BOX (page), self->warnings);
   gtk_box_append (GTK_BOX (page), card);
-  self->season_card = fr_card_new (_ ("The Season So Far"));
+  self->season_card = fr_card_new (fr_forecast_season_title ());
   self->so_far = FR_FORECAST_SEASON_VIEW (fr_forecast_season_view_new ());
   self->season_words = fr_wrapped_text (NULL, "note");
   gtk_box_append (fr_card_content (self->season_card), GTK_WIDGET (self->so_far));

@@ -35,6 +35,17 @@ fr_icon_button_new (const char *icon, const char *name, GCallback clicked, gpoin
 }
 
 GtkWidget *
+fr_print_button_new (const char *action)
+{
+  GtkWidget *button = gtk_button_new_from_icon_name ("document-print-symbolic");
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_widget_set_tooltip_text (button, _ ("Print… (Ctrl+P)"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Print…"), -1);
+  return button;
+}
+
+GtkWidget *
 fr_card_new (const char *heading)
 {
   GtkWidget *outer = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *title = gtk_label_new (heading);

@@ -27,6 +27,9 @@ void fr_list_is_one_stop (GtkWidget *view);
  * as that lives. */
 GtkWidget *fr_icon_button_new (const char *icon, const char *name, GCallback clicked, gpointer object);
 
+/* Of a page that Ctrl+P prints. */
+GtkWidget *fr_print_button_new (const char *action);
+
 /* Whether a list to choose from says just these words. It is to stay then: a choice is told of while its popup is still open, and
  * another list given to it meanwhile is used after it is gone. */
 gboolean fr_words_are_shown (GListModel *shown, GtkStringList *words);

@@ -69,11 +69,17 @@ fr_season_page_fold (FrFoldBin *bin, int width_px)
   g_signal_emit (self, head_signal, 0);
 }
 
+static gboolean
+shows_forecast (FrSeasonPage *self)
+{
+  return g_strcmp0 (adw_view_stack_get_visible_child_name (self->views), "forecast") == 0;
+}
+
 /* The forecast waits for weather, the other views for sap. */
 static void
 view_cb (FrSeasonPage *self)
 {
-  gboolean is_forecast = g_strcmp0 (adw_view_stack_get_visible_child_name (self->views), "forecast") == 0;
+  gboolean is_forecast = shows_forecast (self);
 
   if (self->switcher == NULL) /* the template is still being made, or gone */
     return;
@@ -228,7 +234,8 @@ print_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   FrSeasonPage *self = FR_SEASON_PAGE (user_data);
 
-  gtk_window_present (GTK_WINDOW (fr_season_print_new (fr_window_of (GTK_WIDGET (self)), self->season)));
+  gtk_window_present (GTK_WINDOW (fr_season_print_new (fr_window_of (GTK_WIDGET (self)), self->season,
+                                                       shows_forecast (self) ? self->forecaster : NULL)));
 }
 
 static void

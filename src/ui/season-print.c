@@ -1,10 +1,11 @@
-/* Two choices, and where to. */
+/* What to choose of the sheet, and where to. */
 #include "ui/season-print.h"
 
 #include <glib/gi18n-lib.h>
 
 #include "ui/choice-rows.h"
 #include "ui/dialog-frame.h"
+#include "ui/forecast-paper.h"
 #include "ui/pieces.h"
 #include "ui/save-file.h"
 #include "ui/season-paper.h"
@@ -14,8 +15,9 @@ struct _FrSeasonPrint
   AdwWindow parent_instance;
   FrWindow *window;
   FrSeason *season;
+  FrForecaster *forecaster; /* NULL: the season is printed */
   GtkWidget *paper;
-  GtkWidget *months;
+  GtkWidget *months;        /* NULL of a forecast */
 };
 
 G_DEFINE_FINAL_TYPE (FrSeasonPrint, fr_season_print, ADW_TYPE_WINDOW)
@@ -23,9 +25,11 @@ G_DEFINE_FINAL_TYPE (FrSeasonPrint, fr_season_print, ADW_TYPE_WINDOW)
 GBytes *
 fr_season_print_make (FrSeasonPrint *self, guint *n_pages, GError **error)
 {
-  return fr_season_paper_pdf (self->season,
-                              (FrSheetSize)adw_combo_row_get_selected (ADW_COMBO_ROW (self->paper)),
-                              gtk_switch_get_active (GTK_SWITCH (self->months)), n_pages, error);
+  FrSheetSize size = (FrSheetSize)adw_combo_row_get_selected (ADW_COMBO_ROW (self->paper));
+
+  if (self->forecaster != NULL)
+    return fr_forecast_paper_pdf (self->forecaster, self->season, size, n_pages, error);
+  return fr_season_paper_pdf (self->season, size, gtk_switch_get_active (GTK_SWITCH (self->months)), n_pages, error);
 }
 
 static GBytes *
@@ -37,7 +41,10 @@ make (GtkWindow *dialog, GError **error)
 static void
 save_cb (FrSeasonPrint *self)
 {
-  g_autofree char *name = g_strdup_printf ("season-%u.pdf", fr_season_get_season (self->season));
+  g_autofree char *today = fr_date_to_iso (fr_season_get_today (self->season));
+  g_autofree char *name = self->forecaster != NULL
+                              ? g_strdup_printf ("forecast-%s.pdf", today)
+                              : g_strdup_printf ("season-%u.pdf", fr_season_get_season (self->season));
 
   fr_save_pdf (self->window, GTK_WINDOW (self), name, make);
 }
@@ -46,6 +53,7 @@ static void
 fr_season_print_dispose (GObject *object)
 {
   g_clear_object (&FR_SEASON_PRINT (object)->season);
+  g_clear_object (&FR_SEASON_PRINT (object)->forecaster);
   G_OBJECT_CLASS (fr_season_print_parent_class)->dispose (object);
 }
 
@@ -62,7 +70,7 @@ fr_season_print_init (FrSeasonPrint *self)
 }
 
 GtkWidget *
-fr_season_print_new (FrWindow *window, FrSeason *season)
+fr_season_print_new (FrWindow *window, FrSeason *season, FrForecaster *forecaster)
 {
   FrSeasonPrint *self = g_object_new (FR_TYPE_SEASON_PRINT, "transient-for", window, NULL);
   GtkWidget *list = gtk_list_box_new (), *save;
@@ -70,16 +78,22 @@ fr_season_print_new (FrWindow *window, FrSeason *season)
 
   self->window = window;
   self->season = g_object_ref (season);
+  g_set_object (&self->forecaster, forecaster);
   save = fr_dialog_frame_build (ADW_WINDOW (self), _ ("Print"), 460, 270, G_CALLBACK (save_cb), self, &inner);
   gtk_button_set_label (GTK_BUTTON (save), _ ("_Save…"));
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
   gtk_widget_add_css_class (list, "boxed-list");
   self->paper = fr_paper_row_new (fr_season_get_say (season)->units.system);
   gtk_list_box_append (GTK_LIST_BOX (list), self->paper);
-  gtk_list_box_append (GTK_LIST_BOX (list),
-                       fr_switch_row_new (_ ("A page for each month"), NULL, &self->months));
+  if (forecaster == NULL)
+    gtk_list_box_append (GTK_LIST_BOX (list),
+                         fr_switch_row_new (_ ("A page for each month"), NULL, &self->months));
   gtk_box_append (inner, list);
   gtk_box_append (
-      inner, fr_wrapped_text (_ ("The season’s answer and its picture, then its days as a table."), "soft"));
+      inner, fr_wrapped_text (
+                 forecaster == NULL
+                     ? _ ("The season’s answer and its picture, then its days as a table.")
+                     : _ ("What to do and the picture of the days ahead, then the days as a table and the season so far."),
+                 "soft"));
   return GTK_WIDGET (self);
 }

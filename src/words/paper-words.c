@@ -157,6 +157,14 @@ fr_paper_column_title (const FrPaperColumn *column, const FrSay *say)
 }
 
 char *
+fr_paper_number (const FrSay *say, double value, FrQuantityKind kind, int decimals)
+{
+  if (isnan (value))
+    return NULL;
+  return fr_say_number (say, fr_quantity_to_shown (value, kind, &say->units), value == 0 ? 0 : decimals);
+}
+
+char *
 fr_paper_map_title (const FrBush *bush)
 {
   return g_strdup_printf (_ ("Map of the Sugarbush %u"), fr_bush_get_season (bush));

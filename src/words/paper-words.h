@@ -57,6 +57,9 @@ fr_paper_words_free (FrPaperWords *words);
 /* "Sap, L": the title in the person's language, with the unit that is to be written. */
 char *
 fr_paper_column_title (const FrPaperColumn *column, const FrSay *say);
+/* Of a cell, without its unit, which stands over the column; NULL when unknown, nothing is a plain 0. */
+char *
+fr_paper_number (const FrSay *say, double value, FrQuantityKind kind, int decimals);
 /* "Map of the Sugarbush 2026". */
 char *
 fr_paper_map_title (const FrBush *bush);

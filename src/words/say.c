@@ -50,8 +50,8 @@ fr_say_hour (const FrSay *say, gint64 utc)
   return format_local (say, utc, say->twelve_hour ? "%-I" : "%H");
 }
 
-static char *
-format_date (FrDate date, const char *format)
+char *
+fr_say_date_as (FrDate date, const char *format)
 {
   g_autoptr (GDateTime) time = g_date_time_new_utc (date.year, date.month, date.day, 12, 0, 0);
 
@@ -62,13 +62,13 @@ char *
 fr_say_date (FrDate date)
 {
   /* Translators: a date with its weekday, as in "Thursday 11 March"; see strftime(3) */
-  return format_date (date, _ ("%A %-e %B"));
+  return fr_say_date_as (date, _ ("%A %-e %B"));
 }
 
 char *
 fr_say_weekday (FrDate date)
 {
-  return format_date (date, "%A");
+  return fr_say_date_as (date, "%A");
 }
 
 char *

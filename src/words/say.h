@@ -39,6 +39,8 @@ char *fr_say_clock (const FrSay *say, gint64 utc);
 char *fr_say_hour (const FrSay *say, gint64 utc);
 /* "Thursday 11 March" in the locale's order. */
 char *fr_say_date (FrDate date);
+/* As strftime(3) has it; "–" for a date that is none. */
+char *fr_say_date_as (FrDate date, const char *format);
 /* "Thursday". */
 char *fr_say_weekday (FrDate date);
 /* "Sunday 14:00", or only the clock when it is the same local day as @than_utc, or with the date when over six days off. */

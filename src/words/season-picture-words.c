@@ -30,14 +30,6 @@ clear_page (gpointer data)
   g_free (((FrSeasonMonthPage *)data)->title);
 }
 
-static char *
-format_date (FrDate date, const char *format)
-{
-  g_autoptr (GDateTime) time = g_date_time_new_utc (date.year, date.month, date.day, 12, 0, 0);
-
-  return time != NULL ? g_date_time_format (time, format) : g_strdup ("–");
-}
-
 char *
 fr_season_title (guint season)
 {
@@ -48,14 +40,14 @@ char *
 fr_season_day_label (FrDate date)
 {
   /* Translators: a day in short, as in "Saturday 13"; see strftime(3) */
-  return format_date (date, _ ("%A %-e"));
+  return fr_say_date_as (date, _ ("%A %-e"));
 }
 
 char *
 fr_season_month_title (FrDate date)
 {
   /* Translators: a month and its year, as in "March 2026"; %OB is the month's name by itself, see strftime(3) */
-  return format_date (date, _ ("%OB %Y"));
+  return fr_say_date_as (date, _ ("%OB %Y"));
 }
 
 /* --- lanes --- */
@@ -162,8 +154,8 @@ fill_months (FrSeasonPictureWords *words, const FrSeasonView *view)
       if (i > 0 && view->days[i].date.day != 1)
         continue;
       /* Translators: a day and its month without a year, as in "15 February"; see strftime(3) */
-      month.label = format_date (view->days[i].date, view->days[i].date.day == 1 ? "%OB" : _ ("%-e %B"));
-      month.label_short = format_date (view->days[i].date, "%b");
+      month.label = fr_say_date_as (view->days[i].date, view->days[i].date.day == 1 ? "%OB" : _ ("%-e %B"));
+      month.label_short = fr_say_date_as (view->days[i].date, "%b");
       g_array_append_val (words->months, month);
     }
 }
@@ -235,7 +227,7 @@ fr_season_picture_words_new (const FrSeasonView *view, const FrSay *say)
   /* Translators: at the line of all containers' capacity */
   words->full = g_strdup (C_ ("containers", "full"));
   for (gint i = 0; i < 7; i++)
-    words->weekdays[i] = format_date ((FrDate){ 2001, 1, 1 + i }, "%a"); /* 1 January 2001 was a Monday */
+    words->weekdays[i] = fr_say_date_as ((FrDate){ 2001, 1, 1 + i }, "%a"); /* 1 January 2001 was a Monday */
   fill_months (words, view);
   for (guint i = 0; i < view->n_days; i++)
     {
@@ -308,15 +300,6 @@ static const FrPaperColumn columns[N_COLUMNS] = {
   { N_ ("Notes"), FR_PAPER_TEXT, FR_QUANTITY_PLAIN, 0 },
 };
 
-/* Only the number: the unit stands over the column. Nothing is a plain 0. */
-static char *
-number (const FrSay *say, double value, FrQuantityKind kind, int decimals)
-{
-  if (isnan (value))
-    return NULL;
-  return fr_say_number (say, fr_quantity_to_shown (value, kind, &say->units), value == 0 ? 0 : decimals);
-}
-
 static char *
 remarks (const FrSeasonView *view, const FrSeasonDay *day, const FrSay *say)
 {
@@ -336,11 +319,11 @@ add_day (FrPaperWords *words, const FrSeasonView *view, const FrSeasonDay *day, 
   char *cells[N_COLUMNS] = { NULL };
   gboolean is_boiled = day->n_boils > 0 && !day->is_boil_planned, any = FALSE;
 
-  cells[COLUMN_LOW] = number (say, day->low_c, FR_QUANTITY_TEMPERATURE, 0);
-  cells[COLUMN_HIGH] = number (say, day->high_c, FR_QUANTITY_TEMPERATURE, 0);
-  cells[COLUMN_GATHERED] = number (say, day->gathered_l, FR_QUANTITY_VOLUME, 1);
-  cells[COLUMN_BRIX] = number (say, fr_season_brix (day->gathered_l, day->sugar_kg), FR_QUANTITY_SWEETNESS, 1);
-  cells[COLUMN_BOILED] = is_boiled ? number (say, day->boiled_l, FR_QUANTITY_VOLUME, 1) : NULL;
+  cells[COLUMN_LOW] = fr_paper_number (say, day->low_c, FR_QUANTITY_TEMPERATURE, 0);
+  cells[COLUMN_HIGH] = fr_paper_number (say, day->high_c, FR_QUANTITY_TEMPERATURE, 0);
+  cells[COLUMN_GATHERED] = fr_paper_number (say, day->gathered_l, FR_QUANTITY_VOLUME, 1);
+  cells[COLUMN_BRIX] = fr_paper_number (say, fr_season_brix (day->gathered_l, day->sugar_kg), FR_QUANTITY_SWEETNESS, 1);
+  cells[COLUMN_BOILED] = is_boiled ? fr_paper_number (say, day->boiled_l, FR_QUANTITY_VOLUME, 1) : NULL;
   cells[COLUMN_NOTE] = remarks (view, day, say);
   for (guint i = 0; i < N_COLUMNS; i++)
     any = any || cells[i] != NULL;
@@ -348,7 +331,7 @@ add_day (FrPaperWords *words, const FrSeasonView *view, const FrSeasonDay *day, 
     {
       cells[COLUMN_DATE] = fr_say_date (day->date);
       /* What waits alone makes no row: it is the row's before. */
-      cells[COLUMN_STORE] = number (say, day->store_l, FR_QUANTITY_VOLUME, 1);
+      cells[COLUMN_STORE] = fr_paper_number (say, day->store_l, FR_QUANTITY_VOLUME, 1);
       for (guint i = 0; i < N_COLUMNS; i++)
         g_ptr_array_add (words->cells, cells[i]);
       g_ptr_array_add (words->headings, NULL);

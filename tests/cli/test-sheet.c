@@ -251,6 +251,94 @@ test_season (void)
   }
 }
 
+/* A text in one line, single plain spaces. */
+static char *
+flat (const char *text)
+{
+  g_auto (GStrv) parts = g_strsplit (text, "\u00a0", -1);
+  g_autofree char *spaced = g_strjoinv (" ", parts);
+  g_auto (GStrv) words = g_strsplit_set (spaced, " \n\f", -1);
+  GString *all = g_string_new (NULL);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    if (words[i][0] != '\0')
+      g_string_append_printf (all, all->len > 0 ? " %s" : "%s", words[i]);
+  return g_string_free (all, FALSE);
+}
+
+/* Every line of @told up to the first empty one, but for the first @n_skipped; how many. */
+static guint
+assert_says (const char *text, const char *told, guint n_skipped)
+{
+  g_autofree char *all = flat (text);
+  g_auto (GStrv) lines = g_strsplit (told, "\n", -1);
+  guint n = n_skipped;
+
+  for (; lines[n] != NULL && lines[n][0] != '\0'; n++)
+    {
+      g_autofree char *line = flat (lines[n]);
+
+      if (strstr (all, line) == NULL)
+        g_error ("“%s” is not in\n%s", line, text);
+    }
+  return n - n_skipped;
+}
+
+/* The first sentences of the command that tells the same book's forecast, and its days' lows and chances. */
+static void
+test_forecast (void)
+{
+  g_auto (Answer) answer = ask ("--kind forecast --json");
+  g_auto (Answer) told = run ("forecast --book %s --now 2026-03-19T18:30", NULL, book);
+  g_auto (Answer) numbers = run ("forecast --book %s --now 2026-03-19T18:30 --json", NULL, book);
+  g_autofree char *text = text_of ();
+  guint n_pages, n_known = 0;
+  double width_pt, height_pt;
+  JsonArray *days;
+
+  assert_made (&answer);
+  assert_made (&told);
+  assert_made (&numbers);
+  page_size (&n_pages, &width_pt, &height_pt);
+  g_assert_cmpfloat (answer_number (&answer, "pages"), ==, n_pages);
+  g_assert_cmpfloat_with_epsilon (width_pt, 210 / 25.4 * 72, 0.5);
+  g_assert_cmpuint (assert_says (text, told.out, 0), >=, 3);
+  days = json_object_get_array_member (json_node_get_object (answer_root (&numbers)), "days");
+  for (guint i = 0; i < json_array_get_length (days); i++)
+    {
+      JsonObject *day = json_array_get_object_element (days, i);
+      const char *iso = json_object_get_string_member (day, "date");
+      g_autofree char *noon_text = g_strdup_printf ("%sT12:00:00Z", iso), *row = NULL, *date = NULL, *chance = NULL;
+      g_autoptr (GDateTime) noon = NULL;
+
+      /* From the day of the moment on, as far as paper has room: two weeks with the day before. */
+      if (strcmp (iso, "2026-03-19") < 0 || strcmp (iso, "2026-03-31") > 0)
+        continue;
+      noon = g_date_time_new_from_iso8601 (noon_text, NULL);
+      date = g_date_time_format (noon, "%A %-e %B ");
+      row = line_with (text, date);
+      chance = g_strdup_printf (" %.0f ", 100 * json_object_get_double_member (day, "run_probability"));
+      if (strstr (row, chance) == NULL)
+        g_error ("“%s” does not hold “%s”", row, chance);
+      n_known++;
+    }
+  g_assert_cmpuint (n_known, >=, 10);
+  g_assert_cmpfloat (answer_number (&answer, "rows"), >=, n_known);
+
+  /* Other paper, and a moment before any hole of the season: when to tap is said first. The command says before it that none is drilled. */
+  {
+    g_auto (Answer) before
+        = run ("sheet --book %s --now 2026-01-20T12:00 -o %s --kind forecast --paper letter", NULL, book, pdf);
+    g_auto (Answer) told_before = run ("forecast --book %s --now 2026-01-20T12:00", NULL, book);
+    g_autofree char *other = text_of ();
+
+    assert_made (&before);
+    page_size (&n_pages, &width_pt, &height_pt);
+    g_assert_cmpfloat_with_epsilon (width_pt, 8.5 * 72, 0.5);
+    g_assert_cmpuint (assert_says (other, told_before.out, 1), >=, 3);
+  }
+}
+
 static void
 assert_refused (const char *options, const char *sentence)
 {
@@ -276,6 +364,8 @@ test_refusals (void)
   assert_refused ("--kind gathering --scale 500", "--scale goes with --kind map");
   assert_refused ("--kind map --months", "--months goes with --kind season");
   assert_refused ("--kind season --scale 500", "--scale goes with --kind map");
+  assert_refused ("--kind forecast --months", "--months goes with --kind season");
+  assert_refused ("--kind forecast --season 2025", "--season does not go with --kind forecast");
   assert_refused ("--kind map --scale 10", "pages, more than");
   assert_refused ("--kind gathering --season 1990", "no tree has a tap set or planned");
   g_assert_false (g_file_test (pdf, G_FILE_TEST_EXISTS));
@@ -307,6 +397,7 @@ main (int argc, char **argv)
   g_test_add_func ("/cli-sheet/measuring", test_measuring);
   g_test_add_func ("/cli-sheet/map", test_map);
   g_test_add_func ("/cli-sheet/season", test_season);
+  g_test_add_func ("/cli-sheet/forecast", test_forecast);
   g_test_add_func ("/cli-sheet/refusals", test_refusals);
   result = g_test_run ();
   drop_folder (folder);

@@ -10,6 +10,7 @@
 #include "ui/forecast-panel.h"
 #include "ui/forecast-scores-card.h"
 #include "ui/season-page.h"
+#include "ui/season-print.h"
 #include "window-tools.h"
 #include "words/forecast-day-words.h"
 #include "words/forecast-words.h"
@@ -234,25 +235,65 @@ test_scores (void)
   close_window (window);
 }
 
-/* A book without weather says so and has ways to some. */
 static void
-test_no_weather (void)
+drop_weather (FrWindow *window)
 {
-  FrWindow *window = open_forecast ("forecast-none.frostrun");
   FrBook *book = fr_window_get_book (window);
   const FrKindId kinds[] = { FR_KIND_DAY, FR_KIND_STATION_DAY, FR_KIND_OUTLOOK };
   g_autoptr (FrChange) change = fr_change_new ("delete-day", NULL);
-  g_autofree char *texts = NULL, *panel = NULL;
 
   for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
     for (guint i = 0; i < n_of (book, kinds[k]); i++)
       fr_change_add (change, fr_record_list_get (fr_book_get_list (book, kinds[k]), i), NULL);
   g_assert_true (fr_book_apply (book, change, NULL));
   g_assert_cmpuint (fr_forecaster_get (forecaster_of (window))->n_days, ==, 0);
+}
+
+/* A book without weather says so and has ways to some. */
+static void
+test_no_weather (void)
+{
+  FrWindow *window = open_forecast ("forecast-none.frostrun");
+  g_autofree char *texts = NULL, *panel = NULL;
+
+  drop_weather (window);
   texts = label_texts (part (window, "FrForecastView"));
   assert_shows (texts, "Import Weather…");
   panel = panel_texts (window);
   assert_shows (panel, "No Day Yet");
+  close_window (window);
+}
+
+static GtkWidget *
+ask_print (FrWindow *window)
+{
+  act (window, "season.print", NULL);
+  settle ();
+  return find_window ("FrSeasonPrint");
+}
+
+/* The picture, the days and the season do not go on one page; without weather the answer does. No month has a page here. */
+static void
+test_print (void)
+{
+  FrWindow *window = open_forecast ("forecast-print.frostrun");
+  GtkWidget *dialog = ask_print (window);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) pdf = NULL, bare = NULL;
+  guint n_pages = 0;
+
+  g_assert_nonnull (dialog);
+  g_assert_null (find (dialog, is_a, "GtkSwitch"));
+  pdf = fr_season_print_make (FR_SEASON_PRINT (dialog), &n_pages, &error);
+  g_assert_no_error (error);
+  g_assert_cmpmem (g_bytes_get_data (pdf, NULL), 5, "%PDF-", 5);
+  g_assert_cmpuint (n_pages, ==, 2);
+  drop_weather (window);
+  bare = fr_season_print_make (FR_SEASON_PRINT (dialog), &n_pages, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (n_pages, ==, 1);
+  gtk_window_close (GTK_WINDOW (dialog));
+  settle ();
   close_window (window);
 }
 
@@ -268,5 +309,6 @@ main (int argc, char **argv)
   g_test_add_func ("/forecast-view/answer", test_answer);
   g_test_add_func ("/forecast-view/scores", test_scores);
   g_test_add_func ("/forecast-view/no-weather", test_no_weather);
+  g_test_add_func ("/forecast-view/print", test_print);
   return tools_run ();
 }
