@@ -3,11 +3,7 @@
 
 #include "formats/measured-seasons.h"
 
-#include <math.h>
 #include <string.h>
-
-#define COURSES 4
-#define RESAMPLES 200
 
 typedef struct
 {
@@ -36,17 +32,8 @@ score_thread (GTask *task, gpointer source, gpointer task_data, GCancellable *ca
 {
   Question *question = task_data;
   g_autoptr (FrScoreRivals) rivals = fr_measured_rivals (-1);
-  const FrScoreQuestion scored = { .season = &question->asked->question, .rivals = rivals, .n_courses = COURSES };
-  g_autoptr (FrSeasonScore) score = fr_season_score_new (&scored);
-  const FrSeasonScore *const seasons[] = { score };
-  FrScoreTable *table = &question->table;
 
-  for (FrScoreModel model = 0; model < FR_N_SCORE_MODELS; model++)
-    fr_score_row (seasons, 1, model, FR_SCORE_OBSERVED, RESAMPLES, question->asked->question.seed, &table->rows[model]);
-  fr_score_row (seasons, 1, FR_SCORE_PROGRAM, FR_SCORE_DRAWN, RESAMPLES, question->asked->question.seed, &table->drawn);
-  table->n = table->rows[FR_SCORE_PROGRAM].n;
-  table->n_inside
-      = table->n > 0 ? (guint)lround (table->n * table->rows[FR_SCORE_PROGRAM].scores[FR_SCORE_INSIDE_RATIO].value) : 0;
+  fr_score_table_make (&question->asked->question, rivals, &question->table);
   g_task_return_boolean (task, TRUE);
 }
 

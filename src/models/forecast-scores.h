@@ -4,8 +4,8 @@
  * Signals: "changed" (): there are other scores */
 #pragma once
 
-#include "domain/plan/forecast-tally.h"
 #include "models/forecast.h"
+#include "models/score-table.h"
 
 G_BEGIN_DECLS
 
@@ -14,21 +14,6 @@ G_BEGIN_DECLS
 
 #define FR_TYPE_FORECAST_SCORES (fr_forecast_scores_get_type ())
 G_DECLARE_FINAL_TYPE (FrForecastScores, fr_forecast_scores, FR, FORECAST_SCORES, GObject)
-
-/**
- * FrScoreTable:
- * @n: emptyings told
- * @n_inside: of them within the 8-in-10 range, with the weather as observed
- * @rows: of all ways, with the weather as observed
- * @drawn: the program's with drawn errors laid over the weather
- */
-typedef struct
-{
-  guint n;
-  guint n_inside;
-  FrScoreRow rows[FR_N_SCORE_MODELS];
-  FrScoreRow drawn;
-} FrScoreTable;
 
 FrForecastScores *fr_forecast_scores_new (FrForecaster *forecaster);
 /* NULL until they are there; the first call asks for them. With too few emptyings @n is under FR_SCORES_LEAST and no row holds. Valid until the

@@ -13,22 +13,12 @@ fr_dialog_frame_class_init (GtkWidgetClass *widget_class)
 }
 
 GtkWidget *
-fr_dialog_frame_build (AdwWindow *window, const char *title, int width_px, int height_px, GCallback keep,
-                       gpointer data, GtkBox **inner_out)
+fr_dialog_frame_build_plain (AdwWindow *window, const char *title, int width_px, int height_px, GtkBox **inner_out)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0),
             *inner = gtk_box_new (GTK_ORIENTATION_VERTICAL, 18);
   GtkWidget *header = adw_header_bar_new (), *scroller = gtk_scrolled_window_new ();
-  GtkWidget *cancel_button = gtk_button_new_with_mnemonic (_ ("_Cancel"));
-  GtkWidget *keep_button = gtk_button_new_with_mnemonic (_ ("_Keep"));
 
-  gtk_widget_add_css_class (keep_button, "suggested-action");
-  g_signal_connect_swapped (keep_button, "clicked", keep, data);
-  g_signal_connect_swapped (cancel_button, "clicked", G_CALLBACK (gtk_window_close), window);
-  adw_header_bar_set_show_end_title_buttons (ADW_HEADER_BAR (header), FALSE);
-  adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (header), FALSE);
-  adw_header_bar_pack_start (ADW_HEADER_BAR (header), cancel_button);
-  adw_header_bar_pack_end (ADW_HEADER_BAR (header), keep_button);
   gtk_widget_set_margin_top (inner, 18);
   gtk_widget_set_margin_bottom (inner, 24);
   gtk_widget_set_margin_start (inner, 24);
@@ -42,9 +32,27 @@ fr_dialog_frame_build (AdwWindow *window, const char *title, int width_px, int h
   gtk_window_set_title (GTK_WINDOW (window), title);
   gtk_window_set_default_size (GTK_WINDOW (window), width_px, height_px);
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  *inner_out = GTK_BOX (inner);
+  return header;
+}
+
+GtkWidget *
+fr_dialog_frame_build (AdwWindow *window, const char *title, int width_px, int height_px, GCallback keep,
+                       gpointer data, GtkBox **inner_out)
+{
+  GtkWidget *header = fr_dialog_frame_build_plain (window, title, width_px, height_px, inner_out);
+  GtkWidget *cancel_button = gtk_button_new_with_mnemonic (_ ("_Cancel"));
+  GtkWidget *keep_button = gtk_button_new_with_mnemonic (_ ("_Keep"));
+
+  gtk_widget_add_css_class (keep_button, "suggested-action");
+  g_signal_connect_swapped (keep_button, "clicked", keep, data);
+  g_signal_connect_swapped (cancel_button, "clicked", G_CALLBACK (gtk_window_close), window);
+  adw_header_bar_set_show_end_title_buttons (ADW_HEADER_BAR (header), FALSE);
+  adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (header), FALSE);
+  adw_header_bar_pack_start (ADW_HEADER_BAR (header), cancel_button);
+  adw_header_bar_pack_end (ADW_HEADER_BAR (header), keep_button);
   g_object_set_data (G_OBJECT (window), CANCEL_KEY, cancel_button);
   g_object_set_data (G_OBJECT (window), KEEP_KEY, keep_button);
-  *inner_out = GTK_BOX (inner);
   return keep_button;
 }
 

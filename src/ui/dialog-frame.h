@@ -20,6 +20,14 @@ void fr_dialog_frame_class_init (GtkWidgetClass *widget_class);
 GtkWidget *fr_dialog_frame_build (AdwWindow *window, const char *title, int width_px, int height_px, GCallback keep,
                                   gpointer data, GtkBox **inner_out);
 
+/**
+ * fr_dialog_frame_build_plain:
+ * The same for what is only looked at: no buttons but the window's own to close it.
+ *
+ * Returns: (transfer none): the header
+ */
+GtkWidget *fr_dialog_frame_build_plain (AdwWindow *window, const char *title, int width_px, int height_px, GtkBox **inner_out);
+
 /* Other words than Cancel and Keep, with mnemonics; NULL leaves one as it is. */
 void fr_dialog_frame_name_buttons (AdwWindow *window, const char *cancel, const char *keep);
 

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "ui/pieces.h"
+#include "ui/score-cells.h"
 #include "words/score-words.h"
 
 struct _FrForecastScoresCard
@@ -24,52 +25,12 @@ static const struct
 {
   const char *name;
   FrScoreKind kind;
-  gboolean is_percent;
-  gboolean is_litres;
 } rows[] = {
-  { N_ ("Runs called right"), FR_SCORE_HIT_RATIO, TRUE, FALSE },
-  { N_ ("False alarms"), FR_SCORE_FALSE_RATIO, TRUE, FALSE },
-  { N_ ("Brier score"), FR_SCORE_BRIER, FALSE, FALSE },
-  { N_ ("Litres wrong, a tap"), FR_SCORE_ERROR_L, FALSE, TRUE },
+  { N_ ("Runs called right"), FR_SCORE_HIT_RATIO },
+  { N_ ("False alarms"), FR_SCORE_FALSE_RATIO },
+  { N_ ("Brier score"), FR_SCORE_BRIER },
+  { N_ ("Litres wrong, a tap"), FR_SCORE_ERROR_L },
 };
-
-static char *
-cell_text (FrForecastScoresCard *self, guint row, double value)
-{
-  char *number = NULL;
-  const char *unit;
-
-  if (isnan (value))
-    return g_strdup ("–");
-  if (rows[row].is_litres)
-    {
-      fr_quantity_format (value, FR_QUANTITY_VOLUME, &self->units, 2, &number, &unit);
-      return number;
-    }
-  fr_quantity_format (rows[row].is_percent ? 100 * value : value, FR_QUANTITY_PLAIN, &self->units, rows[row].is_percent ? 0 : 2,
-                      &number, &unit);
-  if (rows[row].is_percent)
-    {
-      char *percent = g_strdup_printf ("%s\u00a0%%", number);
-
-      g_free (number);
-      return percent;
-    }
-  return number;
-}
-
-static void
-attach (GtkGrid *grid, const char *text, const char *css_class, gboolean is_name, int column, int row)
-{
-  GtkWidget *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), is_name ? 0 : 1);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_widget_set_hexpand (label, is_name);
-  if (css_class != NULL)
-    gtk_widget_add_css_class (label, css_class);
-  gtk_grid_attach (grid, label, column, row, 1, 1);
-}
 
 static GtkWidget *
 table_new (FrForecastScoresCard *self, const FrScoreTable *table)
@@ -79,15 +40,16 @@ table_new (FrForecastScoresCard *self, const FrScoreTable *table)
   gtk_grid_set_column_spacing (GTK_GRID (grid), 18);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
   for (guint c = 0; c < G_N_ELEMENTS (columns); c++)
-    attach (GTK_GRID (grid), _ (column_names[c]), c == 0 ? "strong" : "soft", FALSE, (int)c + 1, 0);
+    fr_score_attach (GTK_GRID (grid), _ (column_names[c]), c == 0 ? "strong" : "soft", FALSE, (int)c + 1, 0);
   for (guint r = 0; r < G_N_ELEMENTS (rows); r++)
     {
-      attach (GTK_GRID (grid), _ (rows[r].name), NULL, TRUE, 0, (int)r + 1);
+      fr_score_attach (GTK_GRID (grid), _ (rows[r].name), NULL, TRUE, 0, (int)r + 1);
       for (guint c = 0; c < G_N_ELEMENTS (columns); c++)
         {
-          g_autofree char *text = cell_text (self, r, table->rows[columns[c]].scores[rows[r].kind].value);
+          g_autofree char *text = fr_score_text (
+              rows[r].kind, table->rows[FR_SCORE_OBSERVED][columns[c]].scores[rows[r].kind].value, &self->units);
 
-          attach (GTK_GRID (grid), text, c == 0 ? "strong" : "soft", FALSE, (int)c + 1, (int)r + 1);
+          fr_score_attach (GTK_GRID (grid), text, c == 0 ? "strong" : "soft", FALSE, (int)c + 1, (int)r + 1);
         }
     }
   return grid;
@@ -101,11 +63,20 @@ add_note (GtkBox *box, char *words)
   g_free (words);
 }
 
+static GtkWidget *
+all_button_new (void)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (_ ("A_ll Scores…"));
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "season.scores");
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  return button;
+}
+
 static void
-show (FrForecastScoresCard *self)
+show_table (FrForecastScoresCard *self, GtkBox *box)
 {
   const FrScoreTable *table = fr_forecast_scores_get (self->scores);
-  GtkBox *box = fr_card_emptied (self->card);
 
   if (table == NULL)
     {
@@ -114,8 +85,7 @@ show (FrForecastScoresCard *self)
     }
   if (table->n < FR_SCORES_LEAST)
     {
-      add_note (box, g_strdup_printf (_ ("Scores need %u gatherings with weather around them; there are %u so far."),
-                                      FR_SCORES_LEAST, table->n));
+      add_note (box, fr_score_too_few (FR_SCORES_LEAST, table->n));
       return;
     }
   add_note (box, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u gathering of this season, told as of the one before",
@@ -124,9 +94,17 @@ show (FrForecastScoresCard *self)
   gtk_box_append (box, table_new (self, table));
   add_note (box, g_strdup_printf (_ ("%u of %u fell inside the eight-in-ten bar, where %ld should."), table->n_inside, table->n,
                                   lround (0.8 * table->n)));
-  add_note (box, fr_score_verdict (FR_SCORE_OBSERVED, table->rows, table->drawn.n > 0 ? &table->drawn : NULL));
-  add_note (box, g_strdup (_ ("The weather was taken as it came, which flatters every way: a forecast made the evening before "
-                              "knows less.")));
+  add_note (box, fr_score_verdict (FR_SCORE_OBSERVED, table->rows[FR_SCORE_OBSERVED], fr_score_table_drawn (table)));
+  add_note (box, fr_score_air_note (FR_SCORE_OBSERVED, &table->errors, &self->units));
+}
+
+static void
+show (FrForecastScoresCard *self)
+{
+  GtkBox *box = fr_card_emptied (self->card);
+
+  show_table (self, box);
+  gtk_box_append (box, all_button_new ());
 }
 
 void

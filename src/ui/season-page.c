@@ -11,6 +11,7 @@
 #include "ui/log-view.h"
 #include "ui/night-day-dialog.h"
 #include "ui/sap-dialogs.h"
+#include "ui/scores-dialog.h"
 #include "ui/season-files.h"
 #include "ui/season-print.h"
 #include "ui/store-view.h"
@@ -207,6 +208,14 @@ weather_service_cb (GSimpleAction *action, GVariant *parameter, gpointer user_da
 }
 
 static void
+scores_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
+{
+  FrSeasonPage *self = FR_SEASON_PAGE (user_data);
+
+  gtk_window_present (GTK_WINDOW (fr_scores_dialog_new (fr_window_of (GTK_WIDGET (self)), self->forecaster)));
+}
+
+static void
 export_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   fr_season_export (fr_window_of (GTK_WIDGET (user_data)), FR_SEASON_PAGE (user_data)->season,
@@ -290,6 +299,7 @@ static const GActionEntry entries[] = {
   { .name = "import", .activate = import_cb },
   { .name = "import-weather", .activate = import_weather_cb },
   { .name = "weather-service", .activate = weather_service_cb },
+  { .name = "scores", .activate = scores_cb },
   { .name = "export", .activate = export_cb, .parameter_type = "s" },
   { .name = "view", .activate = show_view_cb, .parameter_type = "s" },
   { .name = "calendar", .activate = calendar_cb, .parameter_type = "s" },

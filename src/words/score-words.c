@@ -32,6 +32,32 @@ fr_score_air_name (FrScoreAir air)
   return _ (names[air]);
 }
 
+char *
+fr_score_air_note (FrScoreAir air, const FrForecastError *errors, const FrUnits *units)
+{
+  g_autofree char *first = NULL, *last = NULL, *memory = NULL;
+
+  if (air == FR_SCORE_OBSERVED)
+    return g_strdup (_ ("The weather was taken as it came, which flatters every way: a forecast made the evening before "
+                        "knows less."));
+  if (air == FR_SCORE_KEPT)
+    return g_strdup (_ ("Each emptying is told by the forecast that was kept the evening before; those without one are left out."));
+  first = fr_quantity_to_string (errors->first_sd_k, FR_QUANTITY_DIFFERENCE, units, 1);
+  last = fr_quantity_to_string (errors->last_sd_k, FR_QUANTITY_DIFFERENCE, units, 1);
+  memory = fr_quantity_to_string (errors->day_ratio, FR_QUANTITY_PLAIN, units, 2);
+  /* Translators: standard deviations, with their unit; number of a day; correlation */
+  return g_strdup_printf (_ ("As if lows and highs had been told wrong by %s on the first day, growing to %s on day %u, each day’s error "
+                             "going with the last one’s (correlation %s). The sizes are the book’s settings of the weather service, or the "
+                             "usual ones."),
+                          first, last, errors->last_lead, memory);
+}
+
+char *
+fr_score_too_few (guint least, guint n)
+{
+  return g_strdup_printf (_ ("Scores need %u gatherings with weather around them; there are %u so far."), least, n);
+}
+
 static const FrScoreValue *
 of (const FrScoreRow *row, FrScoreKind kind)
 {

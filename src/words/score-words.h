@@ -2,6 +2,7 @@
 #pragma once
 
 #include "domain/plan/forecast-tally.h"
+#include "domain/units/quantity.h"
 
 G_BEGIN_DECLS
 
@@ -11,6 +12,13 @@ fr_score_model_name (FrScoreModel model);
 /* "Weather as observed": of a column; static. */
 const char *
 fr_score_air_name (FrScoreAir air);
+
+/* What that weather makes of the scores, with the errors that were drawn. */
+char *
+fr_score_air_note (FrScoreAir air, const FrForecastError *errors, const FrUnits *units);
+/* A season of @n emptyings that were told is too short. */
+char *
+fr_score_too_few (guint least, guint n);
 
 /**
  * fr_score_verdict:
