@@ -7,9 +7,11 @@
 #include "ui/forecast-scene.h"
 #include "ui/paper-table.h"
 #include "words/forecast-day-words.h"
+#include "words/score-words.h"
 
 GBytes *
-fr_forecast_paper_pdf (FrForecaster *forecaster, FrSeason *season, FrSheetSize size, guint *n_pages, GError **error)
+fr_forecast_paper_pdf (FrForecaster *forecaster, const FrScoreTable *scores, FrSeason *season, FrSheetSize size, guint *n_pages,
+                       GError **error)
 {
   const FrForecast *forecast = fr_forecaster_get (forecaster);
   const FrBookForecast *asked = fr_forecaster_get_asked (forecaster);
@@ -20,8 +22,9 @@ fr_forecast_paper_pdf (FrForecaster *forecaster, FrSeason *season, FrSheetSize s
   g_autofree char *date = fr_say_date (fr_season_get_today (season)), *clock = fr_say_clock (say, fr_season_get_now (season));
   g_autoptr (FrForecastChartScene) chart = NULL;
   g_autoptr (FrForecastSeasonScene) so_far = NULL;
-  g_autoptr (FrPaperWords) days = NULL;
-  g_auto (FrPaperTable) table = { NULL };
+  g_autoptr (FrPaperWords) days = NULL, scored = NULL;
+  g_auto (FrPaperTable) table = { NULL }, score_table = { NULL };
+  g_autofree char *score_notes = NULL;
   FrForecastSheet sheet = { .title = title, .date = date, .season_title = fr_forecast_season_title () };
   FrDate first;
   guint n_days;
@@ -48,6 +51,17 @@ fr_forecast_paper_pdf (FrForecaster *forecaster, FrSeason *season, FrSheetSize s
       sheet.days = &table.sheet;
       sheet.season = &so_far->season;
       sheet.season_note = note;
+    }
+  if (scores != NULL && scores->n >= FR_SCORES_LEAST)
+    {
+      g_autoptr (GPtrArray) notes = fr_score_table_notes (scores->rows[FR_SCORE_OBSERVED], fr_score_table_drawn (scores),
+                                                          scores->n_inside, scores->n);
+
+      scored = fr_score_table_words_new (scores->rows[FR_SCORE_OBSERVED], scores->n, &say->units);
+      fr_paper_table_init (&score_table, scored, say);
+      g_ptr_array_add (notes, NULL);
+      sheet.scores = &score_table.sheet;
+      sheet.scores_note = score_notes = g_strjoinv ("\n", (char **)notes->pdata);
     }
   return fr_forecast_sheet_pdf (&sheet, size, n_pages, error);
 }

@@ -2,7 +2,6 @@
 #include "ui/forecast-scores-card.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 
 #include "ui/pieces.h"
 #include "ui/score-cells.h"
@@ -18,39 +17,21 @@ struct _FrForecastScoresCard
 
 G_DEFINE_FINAL_TYPE (FrForecastScoresCard, fr_forecast_scores_card, ADW_TYPE_BIN)
 
-static const FrScoreModel columns[] = { FR_SCORE_PROGRAM, FR_SCORE_CONSTANT, FR_SCORE_LAST, FR_SCORE_FREEZE_THAW };
-static const char *const column_names[] = { N_ ("This"), N_ ("Constant"), N_ ("Same as last"), N_ ("Freeze and thaw") };
-
-static const struct
-{
-  const char *name;
-  FrScoreKind kind;
-} rows[] = {
-  { N_ ("Runs called right"), FR_SCORE_HIT_RATIO },
-  { N_ ("False alarms"), FR_SCORE_FALSE_RATIO },
-  { N_ ("Brier score"), FR_SCORE_BRIER },
-  { N_ ("Litres wrong, a tap"), FR_SCORE_ERROR_L },
-};
-
 static GtkWidget *
-table_new (FrForecastScoresCard *self, const FrScoreTable *table)
+table_new (const FrPaperWords *words)
 {
   GtkWidget *grid = gtk_grid_new ();
 
   gtk_grid_set_column_spacing (GTK_GRID (grid), 18);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
-  for (guint c = 0; c < G_N_ELEMENTS (columns); c++)
-    fr_score_attach (GTK_GRID (grid), _ (column_names[c]), c == 0 ? "strong" : "soft", FALSE, (int)c + 1, 0);
-  for (guint r = 0; r < G_N_ELEMENTS (rows); r++)
+  for (guint c = 1; c < words->n_columns; c++)
+    fr_score_attach (GTK_GRID (grid), _ (words->columns[c].title), c == 1 ? "strong" : "soft", FALSE, (int)c, 0);
+  for (guint i = 0; i < words->n_rows * words->n_columns; i++)
     {
-      fr_score_attach (GTK_GRID (grid), _ (rows[r].name), NULL, TRUE, 0, (int)r + 1);
-      for (guint c = 0; c < G_N_ELEMENTS (columns); c++)
-        {
-          g_autofree char *text = fr_score_text (
-              rows[r].kind, table->rows[FR_SCORE_OBSERVED][columns[c]].scores[rows[r].kind].value, &self->units);
+      guint c = i % words->n_columns;
 
-          fr_score_attach (GTK_GRID (grid), text, c == 0 ? "strong" : "soft", FALSE, (int)c + 1, (int)r + 1);
-        }
+      fr_score_attach (GTK_GRID (grid), words->cells->pdata[i], c == 0 ? NULL : c == 1 ? "strong" : "soft", c == 0, (int)c,
+              (int)(i / words->n_columns) + 1);
     }
   return grid;
 }
@@ -77,6 +58,8 @@ static void
 show_table (FrForecastScoresCard *self, GtkBox *box)
 {
   const FrScoreTable *table = fr_forecast_scores_get (self->scores);
+  g_autoptr (FrPaperWords) words = NULL;
+  g_autoptr (GPtrArray) notes = NULL;
 
   if (table == NULL)
     {
@@ -88,14 +71,12 @@ show_table (FrForecastScoresCard *self, GtkBox *box)
       add_note (box, fr_score_too_few (FR_SCORES_LEAST, table->n));
       return;
     }
-  add_note (box, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u gathering of this season, told as of the one before",
-                                               "%u gatherings of this season, each told as of the one before", table->n),
-                                  table->n));
-  gtk_box_append (box, table_new (self, table));
-  add_note (box, g_strdup_printf (_ ("%u of %u fell inside the eight-in-ten bar, where %ld should."), table->n_inside, table->n,
-                                  lround (0.8 * table->n)));
-  add_note (box, fr_score_verdict (FR_SCORE_OBSERVED, table->rows[FR_SCORE_OBSERVED], fr_score_table_drawn (table)));
-  add_note (box, fr_score_air_note (FR_SCORE_OBSERVED, &table->errors, &self->units));
+  words = fr_score_table_words_new (table->rows[FR_SCORE_OBSERVED], table->n, &self->units);
+  notes = fr_score_table_notes (table->rows[FR_SCORE_OBSERVED], fr_score_table_drawn (table), table->n_inside, table->n);
+  add_note (box, g_strdup (words->sentence));
+  gtk_box_append (box, table_new (words));
+  for (guint i = 0; i < notes->len; i++)
+    add_note (box, g_strdup (notes->pdata[i]));
 }
 
 static void
@@ -137,7 +118,7 @@ fr_forecast_scores_card_class_init (FrForecastScoresCardClass *klass)
 static void
 fr_forecast_scores_card_init (FrForecastScoresCard *self)
 {
-  self->card = fr_card_new (_ ("How Well It Did Here"));
+  self->card = fr_card_new (fr_score_title ());
   adw_bin_set_child (ADW_BIN (self), self->card);
 }
 
@@ -149,4 +130,10 @@ fr_forecast_scores_card_new (FrForecaster *forecaster)
   self->scores = fr_forecast_scores_new (forecaster);
   g_signal_connect_swapped (self->scores, "changed", G_CALLBACK (show), self);
   return GTK_WIDGET (self);
+}
+
+FrForecastScores *
+fr_forecast_scores_card_get_scores (FrForecastScoresCard *self)
+{
+  return self->scores;
 }

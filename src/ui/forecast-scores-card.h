@@ -15,4 +15,6 @@ GtkWidget *fr_forecast_scores_card_new (FrForecaster *forecaster);
 /* Shows what is known now; asks for it the first time. @say: how the household is spoken to. */
 void fr_forecast_scores_card_show (FrForecastScoresCard *self, const FrSay *say);
 
+FrForecastScores *fr_forecast_scores_card_get_scores (FrForecastScoresCard *self);
+
 G_END_DECLS

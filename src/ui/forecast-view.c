@@ -359,3 +359,9 @@ fr_forecast_view_set_weather_line (FrForecastView *self, const char *line)
 {
   fr_set_text (self->weather_line, line);
 }
+
+FrForecastScores *
+fr_forecast_view_get_scores (FrForecastView *self)
+{
+  return fr_forecast_scores_card_get_scores (FR_FORECAST_SCORES_CARD (self->scores));
+}

@@ -243,8 +243,12 @@ print_cb (GSimpleAction *action, GVariant *parameter, gpointer user_data)
 {
   FrSeasonPage *self = FR_SEASON_PAGE (user_data);
 
-  gtk_window_present (GTK_WINDOW (fr_season_print_new (fr_window_of (GTK_WIDGET (self)), self->season,
-                                                       shows_forecast (self) ? self->forecaster : NULL)));
+  FrWindow *window = fr_window_of (GTK_WIDGET (self));
+
+  gtk_window_present (GTK_WINDOW (shows_forecast (self)
+                                      ? fr_forecast_print_new (window, self->season, self->forecaster,
+                                                               fr_forecast_view_get_scores (self->forecast))
+                                      : fr_season_print_new (window, self->season)));
 }
 
 static void

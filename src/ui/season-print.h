@@ -1,7 +1,7 @@
 /* Asks how the season or its forecast goes on paper, and saves it as PDF. */
 #pragma once
 
-#include "models/forecast.h"
+#include "models/forecast-scores.h"
 #include "models/season.h"
 #include "ui/window.h"
 
@@ -10,9 +10,12 @@ G_BEGIN_DECLS
 #define FR_TYPE_SEASON_PRINT (fr_season_print_get_type ())
 G_DECLARE_FINAL_TYPE (FrSeasonPrint, fr_season_print, FR, SEASON_PRINT, AdwWindow)
 
-/* @forecaster: (nullable): its forecast is printed, else the season */
 GtkWidget *
-fr_season_print_new (FrWindow *window, FrSeason *season, FrForecaster *forecaster);
+fr_season_print_new (FrWindow *window, FrSeason *season);
+
+/* Of the forecast and how well it did, as far as that is known when it is saved. */
+GtkWidget *
+fr_forecast_print_new (FrWindow *window, FrSeason *season, FrForecaster *forecaster, FrForecastScores *scores);
 
 /* What would be saved now; NULL and @error when it cannot be made. */
 GBytes *

@@ -150,6 +150,8 @@ fr_paper_words_free (FrPaperWords *words)
 char *
 fr_paper_column_title (const FrPaperColumn *column, const FrSay *say)
 {
+  if (column->title == NULL)
+    return g_strdup ("");
   if (column->quantity == FR_QUANTITY_PLAIN)
     return g_strdup (_ (column->title));
   /* Translators: what stands in a column, and its unit: "Sap, L" */

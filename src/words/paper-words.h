@@ -23,7 +23,7 @@ typedef enum
 
 typedef struct
 {
-  const char *title; /* as in the source; see fr_paper_column_title */
+  const char *title; /* as in the source, NULL for none; see fr_paper_column_title */
   FrPaperColumnKind kind;
   FrQuantityKind quantity; /* of the numbers without a unit that stand in it or are written into a box; plain: words */
   double share_ratio; /* of a box: how much of the width left over */

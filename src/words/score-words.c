@@ -150,3 +150,119 @@ fr_score_verdict (FrScoreAir air, const FrScoreRow *rows, const FrScoreRow *draw
   g_string_append (text, ".");
   return g_string_free (text, FALSE);
 }
+
+/* --- numbers --- */
+
+/* Shares in whole hundredths, litres and the rest to two decimals: resamples settle no more. */
+static gboolean
+is_litres (FrScoreKind kind)
+{
+  return kind == FR_SCORE_ERROR_L || kind == FR_SCORE_CRPS_L || kind == FR_SCORE_INTERVAL_L;
+}
+
+static gboolean
+is_share (FrScoreKind kind)
+{
+  return kind == FR_SCORE_ERROR_RATIO || kind == FR_SCORE_CRPS_RATIO || kind == FR_SCORE_INTERVAL_RATIO || kind == FR_SCORE_HIT_RATIO
+         || kind == FR_SCORE_FALSE_RATIO || kind == FR_SCORE_SUCCESS_RATIO || kind == FR_SCORE_SUCCESS_ALWAYS
+         || kind == FR_SCORE_INSIDE_RATIO;
+}
+
+static char *
+number_text (FrScoreKind kind, double value, const FrUnits *units)
+{
+  char *number = NULL;
+  const char *unit;
+
+  fr_quantity_format (is_share (kind) ? 100 * value : value, is_litres (kind) ? FR_QUANTITY_VOLUME : FR_QUANTITY_PLAIN, units,
+                      is_share (kind) ? 0 : 2, &number, &unit);
+  return number;
+}
+
+char *
+fr_score_text (FrScoreKind kind, double value, const FrUnits *units)
+{
+  g_autofree char *number = isnan (value) ? g_strdup ("–") : number_text (kind, value, units);
+
+  return is_share (kind) && !isnan (value) ? g_strdup_printf ("%s\u00a0%%", number) : g_steal_pointer (&number);
+}
+
+char *
+fr_score_range_text (FrScoreKind kind, const FrScoreValue *value, const FrUnits *units)
+{
+  g_autofree char *lo = NULL, *hi = NULL;
+
+  if (isnan (value->lo) || isnan (value->hi))
+    return NULL;
+  lo = number_text (kind, value->lo, units);
+  hi = number_text (kind, value->hi, units);
+  return g_strdup_printf ("%s…%s", lo, hi);
+}
+
+/* --- a table of a few --- */
+
+static const FrScoreModel table_models[] = { FR_SCORE_PROGRAM, FR_SCORE_CONSTANT, FR_SCORE_LAST, FR_SCORE_FREEZE_THAW };
+
+static const FrPaperColumn table_columns[] = {
+  { NULL, FR_PAPER_TEXT, FR_QUANTITY_PLAIN, 0 },
+  { N_ ("This"), FR_PAPER_NUMBER, FR_QUANTITY_PLAIN, 0 },
+  { N_ ("Constant"), FR_PAPER_NUMBER, FR_QUANTITY_PLAIN, 0 },
+  { N_ ("Same as last"), FR_PAPER_NUMBER, FR_QUANTITY_PLAIN, 0 },
+  { N_ ("Freeze and thaw"), FR_PAPER_NUMBER, FR_QUANTITY_PLAIN, 0 },
+};
+
+G_STATIC_ASSERT (G_N_ELEMENTS (table_columns) == G_N_ELEMENTS (table_models) + 1);
+
+static const struct
+{
+  const char *name;
+  FrScoreKind kind;
+} table_rows[] = {
+  { N_ ("Runs called right"), FR_SCORE_HIT_RATIO },
+  { N_ ("False alarms"), FR_SCORE_FALSE_RATIO },
+  { N_ ("Brier score"), FR_SCORE_BRIER },
+  { N_ ("Litres wrong, a tap"), FR_SCORE_ERROR_L },
+};
+
+const char *
+fr_score_title (void)
+{
+  return _ ("How Well It Did Here");
+}
+
+FrPaperWords *
+fr_score_table_words_new (const FrScoreRow *rows, guint n_told, const FrUnits *units)
+{
+  FrPaperWords *words = g_new0 (FrPaperWords, 1);
+
+  words->title = g_strdup (fr_score_title ());
+  words->sentence
+      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u gathering of this season, told as of the one before",
+                                      "%u gatherings of this season, each told as of the one before", n_told),
+                         n_told);
+  words->cells = g_ptr_array_new_with_free_func (g_free);
+  words->headings = g_ptr_array_new_with_free_func (g_free);
+  words->columns = table_columns;
+  words->n_columns = G_N_ELEMENTS (table_columns);
+  words->n_rows = G_N_ELEMENTS (table_rows);
+  for (guint r = 0; r < words->n_rows; r++)
+    {
+      g_ptr_array_add (words->cells, g_strdup (_ (table_rows[r].name)));
+      g_ptr_array_add (words->headings, NULL);
+      for (guint m = 0; m < G_N_ELEMENTS (table_models); m++)
+        g_ptr_array_add (words->cells, fr_score_text (table_rows[r].kind, of (&rows[table_models[m]], table_rows[r].kind)->value, units));
+    }
+  return words;
+}
+
+GPtrArray *
+fr_score_table_notes (const FrScoreRow *rows, const FrScoreRow *drawn, guint n_inside, guint n_told)
+{
+  GPtrArray *notes = g_ptr_array_new_with_free_func (g_free);
+
+  g_ptr_array_add (notes, g_strdup_printf (_ ("%u of %u fell inside the eight-in-ten bar, where %ld should."), n_inside, n_told,
+                                           lround (0.8 * n_told)));
+  g_ptr_array_add (notes, fr_score_verdict (FR_SCORE_OBSERVED, rows, drawn));
+  g_ptr_array_add (notes, fr_score_air_note (FR_SCORE_OBSERVED, NULL, NULL));
+  return notes;
+}
