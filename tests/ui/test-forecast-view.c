@@ -212,6 +212,35 @@ test_answer (void)
   close_window (window);
 }
 
+static GtkWidget *
+ask_print (FrWindow *window)
+{
+  act (window, "season.print", NULL);
+  settle ();
+  return find_window ("FrSeasonPrint");
+}
+
+/* Every label of the page's table of scores stands on the sheet, as poppler reads it. */
+static void
+assert_scores_printed (FrWindow *window)
+{
+  GtkWidget *dialog = ask_print (window);
+  g_autofree char *path = tools_path ("scores.pdf"), *out = NULL;
+  const char *command[] = { "pdftotext", "-raw", "-enc", "UTF-8", path, "-", NULL };
+  static const char *const words[] = { "How Well It Did Here", "gatherings of this season", "Same as last", "Runs called right",
+                                       "Litres wrong, a tap", "eight-in-ten bar, where", "which flatters every way" };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) pdf = fr_season_print_make (FR_SEASON_PRINT (dialog), NULL, &error);
+
+  g_assert_no_error (error);
+  g_assert_true (g_file_set_contents (path, g_bytes_get_data (pdf, NULL), (gssize)g_bytes_get_size (pdf), NULL));
+  g_assert_true (g_spawn_sync (NULL, (char **)command, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &out, NULL, NULL, &error));
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    assert_shows (out, words[i]);
+  gtk_window_close (GTK_WINDOW (dialog));
+  settle ();
+}
+
 /* Each emptying told again takes seconds in a thread; the table then says of how many. */
 static void
 test_scores (void)
@@ -232,6 +261,7 @@ test_scores (void)
   assert_shows (texts, "Freeze and thaw");
   assert_shows (texts, "eight-in-ten bar, where");
   assert_shows (texts, "which flatters every way");
+  assert_scores_printed (window);
   close_window (window);
 }
 
@@ -262,14 +292,6 @@ test_no_weather (void)
   panel = panel_texts (window);
   assert_shows (panel, "No Day Yet");
   close_window (window);
-}
-
-static GtkWidget *
-ask_print (FrWindow *window)
-{
-  act (window, "season.print", NULL);
-  settle ();
-  return find_window ("FrSeasonPrint");
 }
 
 /* The picture, the days and the season do not go on one page; without weather the answer does. No month has a page here. */
