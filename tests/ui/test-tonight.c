@@ -4,8 +4,10 @@
 #include <string.h>
 
 #include "ui/clock.h"
+#include "ui/season-page.h"
 #include "ui/tonight-page.h"
 #include "window-tools.h"
+#include "models/forecast.h"
 #include "models/tonight.h"
 #include "words/trace-words.h"
 
@@ -30,6 +32,24 @@ open_demo (const char *name)
   window = open_window (name, TOOLS_DEMO);
   act (window, "win.page", "tonight");
   return window;
+}
+
+/* What the forecast says on the page comes from a thread: waits until it is there. */
+static void
+let_forecast_come (FrWindow *window)
+{
+  GtkWidget *season;
+  FrForecaster *forecaster;
+
+  act (window, "win.page", "season");
+  season = find (GTK_WIDGET (window), is_a, "FrSeasonPage");
+  g_assert_nonnull (season);
+  forecaster = fr_season_page_get_forecaster (FR_SEASON_PAGE (season));
+  fr_forecaster_get (forecaster);
+  while (fr_forecaster_is_pending (forecaster))
+    g_main_context_iteration (NULL, TRUE);
+  settle ();
+  act (window, "win.page", "tonight");
 }
 
 /* The same evening worked out apart from the page. */
@@ -301,8 +321,10 @@ test_cookers (void)
 {
   FrWindow *window = open_demo ("cookers.frostrun");
   g_autoptr (FrTonight) tonight = apart (window);
-  g_autofree char *alone = label_texts (GTK_WIDGET (page_of (window)));
+  g_autofree char *alone = NULL;
 
+  let_forecast_come (window);
+  alone = label_texts (GTK_WIDGET (page_of (window)));
   turn (window, "kettle base", TRUE);
   fr_tonight_set_cooker_on (tonight, 1, TRUE);
   g_assert_cmpuint (fr_tonight_get_words (tonight)->cookers->len, ==, 2);
