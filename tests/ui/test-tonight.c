@@ -177,6 +177,7 @@ test_typing (void)
   gsize length_before, length_after;
   FrTonight *tonight = apart (window);
 
+  let_forecast_come (window);
   at_rest = label_texts (GTK_WIDGET (page_of (window)));
   g_assert_true (g_file_get_contents (path, &file_before, &length_before, NULL));
   for (guint i = 0; i < G_N_ELEMENTS (so_far); i++)
@@ -374,9 +375,11 @@ test_keep (void)
   FrRecordList *nights = fr_book_get_list (book, FR_KIND_NIGHT);
   guint rows_before = diary_rows (path), nights_before = fr_record_list_get_size (nights);
   g_autoptr (GPtrArray) before = snapshot (book), after = NULL, again = NULL;
-  g_autofree char *texts_before = answer_texts (window), *texts_after = NULL;
+  g_autofree char *texts_before = NULL, *texts_after = NULL;
   GtkWidget *action = fr_tonight_page_action (page_of (window));
 
+  let_forecast_come (window);
+  texts_before = answer_texts (window);
   g_assert_true (gtk_widget_activate_action (action, "tonight.keep", NULL));
   settle ();
   g_assert_cmpuint (fr_record_list_get_size (nights), ==, nights_before + 1);
