@@ -148,8 +148,15 @@ default_as_of (const FrWeather *weather)
       if (!day->is_forecast || last.year == 0)
         last = day->date;
     }
-  if (last.year == 0 && weather->hours->len > 0)
-    last = fr_date_from_days (g_array_index (weather->hours, FrWeatherHour, 0).utc_s / 86400);
+  if (weather->days->len > 0)
+    return last;
+  for (guint i = 0; i < weather->hours->len; i++)
+    {
+      const FrWeatherHour *hour = &g_array_index (weather->hours, FrWeatherHour, i);
+
+      if (!hour->is_forecast || last.year == 0)
+        last = fr_date_from_days (hour->utc_s / 86400);
+    }
   return last;
 }
 

@@ -130,6 +130,25 @@ test_refused (void)
     }
 }
 
+/* A logger's hours alone: observed up to the last of them. */
+static void
+test_hours (void)
+{
+  g_autofree char *path = g_build_filename (folder, "hours.csv", NULL);
+  g_autoptr (GString) text = g_string_new ("time,temp_c\n");
+
+  for (guint day = 1; day <= 9; day++)
+    for (guint hour = 0; hour < 24; hour++)
+      g_string_append_printf (text, "2026-03-%02uT%02u:00Z,%.1f\n", day, hour, 2 - 6 * cos (hour / 3.82));
+  write_file (path, text->str);
+  {
+    g_auto (Answer) answer = run ("forecast --weather %s --tapped 2026-03-02 --json", NULL, path);
+
+    g_assert_cmpint (answer.code, ==, 0);
+    g_assert_cmpstr (answer_string (&answer, "season/as_of"), ==, "2026-03-09");
+  }
+}
+
 /* The text says the same days as JSON. */
 static void
 test_text (void)
@@ -232,6 +251,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/cli/forecast/keys", test_keys);
   g_test_add_func ("/cli/forecast/as-of", test_as_of);
   g_test_add_func ("/cli/forecast/refused", test_refused);
+  g_test_add_func ("/cli/forecast/hours", test_hours);
   g_test_add_func ("/cli/forecast/text", test_text);
   g_test_add_func ("/cli/forecast/tap-date", test_tap_date);
   failed = g_test_run ();
