@@ -41,7 +41,7 @@ print_found (const FrForecastAnswer *found, const FrForecastQuestion *question, 
 
   fr_cli_forecast_line (answer, fr_forecast_sentence (found, say));
   fr_cli_forecast_line (answer, fr_forecast_reason (found, say));
-  if (question->tapped.year != 0)
+  if (found->code != FR_ANSWER_NOT_TAPPED)
     {
       warnings = fr_forecast_warnings (found);
       for (guint i = 0; i < warnings->len; i++)

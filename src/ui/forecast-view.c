@@ -121,7 +121,7 @@ show_answer (FrForecastView *self)
       return;
     }
   warnings = fr_forecast_warnings (answer);
-  if (fr_forecast_code (fr_forecaster_get (self->forecaster), answer) == FR_ANSWER_NOT_TAPPED && dates != NULL)
+  if (answer->code == FR_ANSWER_NOT_TAPPED && dates != NULL)
     {
       g_autofree char *caution = fr_tap_date_caution (dates);
 
@@ -131,11 +131,8 @@ show_answer (FrForecastView *self)
     }
   else
     {
-      FrForecastAnswer known = *answer;
-
-      known.code = fr_forecast_code (fr_forecaster_get (self->forecaster), answer);
-      sentence = fr_forecast_sentence (&known, say);
-      reason = fr_forecast_reason (&known, say);
+      sentence = fr_forecast_sentence (answer, say);
+      reason = fr_forecast_reason (answer, say);
       fr_set_text (self->caution, NULL);
     }
   fr_tonight_answer_set_texts (FR_TONIGHT_ANSWER (self->answer), sentence, reason, NULL, NULL);
@@ -159,7 +156,7 @@ show_ways (FrForecastView *self)
 {
   const FrForecastAnswer *answer = fr_forecaster_get_answer (self->forecaster);
 
-  gtk_widget_set_visible (self->ways, answer != NULL && fr_forecast_code (fr_forecaster_get (self->forecaster), answer) == FR_ANSWER_NO_WEATHER);
+  gtk_widget_set_visible (self->ways, answer != NULL && answer->code == FR_ANSWER_NO_WEATHER);
 }
 
 static void

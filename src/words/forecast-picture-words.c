@@ -226,12 +226,6 @@ fr_forecast_table_words_new (const FrForecast *forecast, const FrSay *say)
 
 /* --- the answer --- */
 
-FrAnswerCode
-fr_forecast_code (const FrForecast *forecast, const FrForecastAnswer *answer)
-{
-  return answer->code == FR_ANSWER_NOT_TAPPED && forecast != NULL && forecast->n_days == 0 ? FR_ANSWER_NO_WEATHER : answer->code;
-}
-
 static void
 add_line (GString *lines, char *line)
 {
@@ -253,13 +247,11 @@ char *
 fr_forecast_paper_answer (const FrForecast *forecast, const FrForecastAnswer *answer, const FrTapDates *dates,
                           const FrKitchen *kitchen, const FrSay *say, char **reason_out)
 {
-  FrForecastAnswer known = *answer;
   GString *lines = g_string_new (NULL);
   g_autoptr (GPtrArray) warnings = fr_forecast_warnings (answer);
   char *sentence;
 
-  known.code = fr_forecast_code (forecast, answer);
-  if (known.code == FR_ANSWER_NOT_TAPPED && dates != NULL)
+  if (answer->code == FR_ANSWER_NOT_TAPPED && dates != NULL)
     {
       sentence = fr_tap_date_sentence (dates, say);
       add_line (lines, fr_tap_date_reason (dates, say));
@@ -267,8 +259,8 @@ fr_forecast_paper_answer (const FrForecast *forecast, const FrForecastAnswer *an
     }
   else
     {
-      sentence = fr_forecast_sentence (&known, say);
-      add_line (lines, fr_forecast_reason (&known, say));
+      sentence = fr_forecast_sentence (answer, say);
+      add_line (lines, fr_forecast_reason (answer, say));
     }
   if (kitchen != NULL && answer->code != FR_ANSWER_NOT_TAPPED)
     add_kitchen (lines, kitchen, say);

@@ -72,10 +72,6 @@ const char *fr_forecast_season_title (void);
 /* These days, a row each. */
 FrPaperWords *fr_forecast_table_words_new (const FrForecast *forecast, const FrSay *say);
 
-/* What the answer tells: before a hole is drilled and without weather, weather comes first: no run in sight would be said of days that nobody
- * knows. */
-FrAnswerCode fr_forecast_code (const FrForecast *forecast, const FrForecastAnswer *answer);
-
 /**
  * fr_forecast_paper_answer:
  * @dates: (nullable): when to tap, while no hole is drilled

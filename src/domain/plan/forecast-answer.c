@@ -116,8 +116,9 @@ look_ahead (const FrForecast *forecast, FrForecastAnswer *answer)
 static FrAnswerCode
 code_of (const FrForecast *forecast, const FrForecastAnswer *answer, gboolean is_tapped)
 {
+  /* Without any day there is nothing to tell a date by. */
   if (!is_tapped)
-    return FR_ANSWER_NOT_TAPPED;
+    return forecast->n_days == 0 ? FR_ANSWER_NO_WEATHER : FR_ANSWER_NOT_TAPPED;
   if (answer->n_run_days > 0)
     return FR_ANSWER_EMPTY;
   /* Also long after the season, when nobody looks at the weather any more. */

@@ -23,7 +23,7 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  FR_ANSWER_NO_WEATHER, /* nothing is known of any day ahead */
+  FR_ANSWER_NO_WEATHER, /* nothing is known of any day ahead; without a hole: the forecast has no day at all */
   FR_ANSWER_NOT_TAPPED, /* no hole is drilled: when to tap is asked of tap-date.h */
   FR_ANSWER_EMPTY,      /* on the days from @first to @last */
   FR_ANSWER_HANGING,    /* no run day ahead, but what ran before as_of should still hang in the buckets */
